@@ -1,0 +1,235 @@
+"""Checklists read from TOML, the shipped ones and a company's own alike; all faults at once."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterable, Mapping
+from dataclasses import MISSING, dataclass, fields
+from difflib import get_close_matches
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from tally.errors import InputError, JobFileError
+from tally.steps.model import Checklist, Step
+from tally.steps.rules import (
+    LONGEST,
+    MOST_STEPS,
+    PARAGRAPH,
+    list_faults,
+    set_faults,
+    step_faults,
+    text_fault,
+)
+from tally.units import clean
+
+if TYPE_CHECKING:
+    from pydantic import BaseModel
+    from pydantic_core import ErrorDetails
+
+SHIPPED = ("mud_conditioning.toml", "plug_loading.toml", "plug_release.toml")
+MOST_BYTES = 256 * 1024
+_PARAGRAPHS = frozenset({"detail", "caution", "purpose", "source"})
+_KINDS = {bool: "true or false", int: "a whole number", float: "a number", str: "a text"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """What could be read of one table: its usable fields, and what is wrong, key by key."""
+
+    usable: dict[str, Any]
+    faults: tuple[tuple[str, str], ...]
+
+    @property
+    def spoilt(self) -> frozenset[str]:
+        return frozenset(key for key, _ in self.faults)
+
+
+def checklists(own: Iterable[Path] = ()) -> tuple[Checklist, ...]:
+    """Return the shipped lists, a company's own taking the place of those with the same id.
+
+    Raises
+    ------
+    JobFileError
+        If a file cannot be read or breaks a rule, or the lists do not fit together; its
+        `faults` hold everything found in all the files.
+    """
+    read, faults = _read_all(own)
+    if not faults:
+        by_id = {checklist.id: checklist for checklist in shipped()}
+        by_id |= {checklist.id: checklist for checklist in read}
+        read, faults = tuple(by_id.values()), tuple(set_faults(by_id.values()))
+    _refuse("The checklists", faults)
+    return read
+
+
+@cache
+def shipped() -> tuple[Checklist, ...]:
+    """Return the lists that come with the program."""
+    folder = files("tally.steps")
+    return tuple(
+        parse_checklist((folder / name).read_text(encoding="utf-8"), name) for name in SHIPPED
+    )
+
+
+def read_checklist(path: Path) -> Checklist:
+    """Read one list from a TOML file."""
+    name = _shown(path.name)
+    try:
+        if not path.is_file():
+            raise JobFileError(f"There is no checklist file '{name}'; look at its name.")
+        if path.stat().st_size > MOST_BYTES:
+            raise JobFileError(f"The file '{name}' is too large for a checklist (256 kB at most).")
+        text = path.read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError:
+        raise JobFileError(f"The file '{name}' is not UTF-8 text; save it as UTF-8.") from None
+    except (OSError, ValueError) as error:
+        raise JobFileError(f"The file '{name}' could not be opened: {_shown(str(error))}.") from None
+    return parse_checklist(text, path.name)
+
+
+def parse_checklist(text: str, name: str) -> Checklist:
+    """Read one list from the text of a TOML file; `name` is what the faults call the file.
+
+    >>> parse_checklist("title = 3", "own.toml")
+    Traceback (most recent call last):
+    tally.errors.JobFileError: own.toml has 7 faults. List own.toml, key id: is missing.
+    """
+    head = _read_table(Checklist, _toml(text, _shown(name)))
+    usable_id = "" if "id" in head.spoilt else head.usable["id"]
+    title = f"List {_shown(usable_id or name)}"
+    faults = [f"{title}, key {key}: {said}" for key, said in head.faults]
+    steps, step_sentences = _read_steps(title, head.usable.get("steps", []))
+    checklist = _built(Checklist, head, steps=steps)
+    faults += [f"{title}, key {key}: {said}" for key, said in list_faults(checklist, head.spoilt)]
+    if "steps" not in head.spoilt and not 0 < len(head.usable["steps"]) <= MOST_STEPS:
+        faults.append(f"{title}, key steps: must hold from 1 to {MOST_STEPS} steps.")
+    _refuse(_shown(name), (*faults, *step_sentences))
+    return checklist
+
+
+def _read_all(paths: Iterable[Path]) -> tuple[tuple[Checklist, ...], tuple[str, ...]]:
+    read: dict[str, Checklist] = {}
+    faults: list[str] = []
+    for path in paths:
+        try:
+            checklist = read_checklist(path)
+        except JobFileError as error:
+            faults += error.faults or (str(error),)
+            continue
+        if checklist.id in read:
+            faults.append(f"List {checklist.id}, key id: two of the files carry this id.")
+        read[checklist.id] = checklist
+    return tuple(read.values()), tuple(faults)
+
+
+def _refuse(what: str, faults: tuple[str, ...]) -> None:
+    if len(faults) == 1:
+        raise JobFileError(faults[0], faults)
+    if faults:
+        raise JobFileError(f"{what} has {len(faults)} faults. {faults[0]}", faults)
+
+
+def _toml(text: str, name: str) -> dict[str, Any]:
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        said = _shown(str(error), 120)
+    except RecursionError:
+        said = "too many lists inside one another"
+    raise JobFileError(f"The file '{name}' is not TOML: {said}.")
+
+
+def _read_steps(title: str, tables: list[Any]) -> tuple[tuple[Step, ...], list[str]]:
+    steps: list[Step] = []
+    faults: list[str] = []
+    for place, table in enumerate(tables[:MOST_STEPS], start=1):
+        if not isinstance(table, Mapping):
+            faults.append(f"{title}, step {place}, key steps: must be a table, [[steps]].")
+            continue
+        read = _read_table(Step, table)
+        step = _built(Step, read)
+        named = f"{title}, step {_shown(step.id) or f'{place} (no id)'}"
+        found = (*read.faults, *step_faults(step, steps, read.spoilt))
+        faults += [f"{named}, key {key}: {said}" for key, said in found]
+        steps.append(step)
+    return tuple(steps), faults
+
+
+def _built(kind: type[Any], read: _Read, **more: Any) -> Any:
+    """Build a step or list of what could be read; what is missing is empty."""
+    blank = {f.name: "" for f in fields(kind) if f.default is MISSING}
+    texts = {
+        key: tuple(value) if isinstance(value, list) else value
+        for key, value in read.usable.items()
+    }
+    return kind(**{**blank, **texts, **more})
+
+
+def _read_table(kind: type[Any], table: Mapping[str, Any]) -> _Read:
+    """Look at the shape of one table, then at the words of every text in it."""
+    from pydantic import ValidationError
+
+    names = [f.name for f in fields(kind)]
+    faults: list[tuple[str, str]] = []
+    try:
+        _shape(kind).model_validate(table)
+    except ValidationError as error:
+        faults = [_shape_fault(each, names) for each in error.errors(include_url=False)]
+    spoilt = {key for key, _ in faults}
+    usable: dict[str, Any] = {}
+    for key in (key for key in names if key in table and key not in spoilt):
+        try:
+            usable[key] = _tidied(key, table[key])
+        except InputError as error:
+            faults.append((key, str(error)))
+    return _Read(usable, tuple(faults))
+
+
+@cache
+def _shape(kind: type[Any]) -> type[BaseModel]:
+    """Return the strict pydantic model of a table, made from the dataclass it becomes."""
+    from pydantic import ConfigDict, create_model
+
+    shapes = {"str": str, "bool": bool, "tuple[str, ...]": list[str]}
+    expected: dict[str, Any] = {
+        f.name: (shapes.get(str(f.type), list[Any]), ... if f.default is MISSING else f.default)
+        for f in fields(kind)
+    }
+    strict = ConfigDict(strict=True, extra="forbid")
+    model: type[BaseModel] = create_model(kind.__name__, __config__=strict, **expected)
+    return model
+
+
+def _shape_fault(error: ErrorDetails, names: list[str]) -> tuple[str, str]:
+    key, place = _shown(str(error["loc"][0])), error["loc"][1:]
+    if error["type"] == "missing":
+        return key, "is missing."
+    if error["type"] == "extra_forbidden":
+        near = get_close_matches(key, names, 1)
+        return key, f"is not known; did you mean {near[0]}?" if near else "is not known."
+    wanted = {"bool_type": "true or false", "list_type": "a list, [...]"}
+    entry = f"entry {int(place[0]) + 1} " if place else ""
+    wants = wanted.get(error["type"], "a text in quotes")
+    given = "a list" if isinstance(error["input"], list) else _KINDS.get(type(error["input"]))
+    return key, f"{entry}must be {wants}, not {given or 'a table or a date'}."
+
+
+def _tidied(key: str, value: Any) -> Any:
+    if isinstance(value, str):
+        text = " ".join(value.splitlines()) if key in _PARAGRAPHS else value
+        text = clean(text, LONGEST.get(key, PARAGRAPH) + len(text))
+        fault = text_fault(key, text)
+        if fault:
+            raise InputError(fault)
+        return text
+    if isinstance(value, list) and key != "steps":
+        return [_tidied(key, each) for each in value]
+    return value
+
+
+def _shown(text: str, longest: int = 60) -> str:
+    """Return text from a file in a form that a message may hold: printable and short."""
+    plain = "".join(c if c.isprintable() else ascii(c)[1:-1] for c in text)
+    return plain if len(plain) <= longest else plain[: longest - 3] + "..."
