@@ -1,0 +1,72 @@
+"""Depths as run, in whole steps: counted from the shoe up, measured from the datum down.
+
+The string reaches from the bottom of the shoe to the top of its last item. That top stands a
+stick-up above the datum, so the shoe is at the length of the string less the stick-up, and every
+other depth follows from the shoe.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tally.job.counts import coming
+from tally.job.job import Job, Made
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """Where one item of the string lies, in whole steps below the datum."""
+
+    made: Made
+    top: int
+    bottom: int
+
+
+def stick_up(job: Job) -> int:
+    """Return the stick-up: as landed, else the usual one above the slips."""
+    return job.landing.stick_up if job.landing else job.known.lengths.stick_up
+
+
+def shoe_depth(job: Job) -> int:
+    """Return the depth of the shoe."""
+    return job.length - stick_up(job)
+
+
+def to_go(job: Job) -> int:
+    """Return how far the shoe still is above the casing point; negative once it is past."""
+    return job.known.step.steps(job.known.hole.casing_point.value) - shoe_depth(job)
+
+
+def reaches(job: Job) -> tuple[Reach, ...]:
+    """Return every item of the string with its top and bottom depth, from the shoe up."""
+    shoe = shoe_depth(job)
+    return tuple(Reach(made, shoe - made.top, shoe - made.top + made.length) for made in job.string)
+
+
+def collar(job: Job) -> Made | None:
+    """Return the uppermost collar of the string, on which the plugs land."""
+    return next((made for made in reversed(job.string) if made.kind == "collar"), None)
+
+
+def joints_to_go(job: Job) -> tuple[int, int]:
+    """Return the joints still needed by the lengths listed, and the spare ones after them.
+
+    Where the list is too short the joints needed are all of them and the spare count is
+    negative: the joints missing at the mean length of those listed.
+    """
+    still = to_go(job)
+    needed = spare = reached = 0
+    lengths = []
+    for item in coming(job):
+        joint = item.kind == "joint"
+        if reached < still:
+            reached += item.length
+            needed += joint
+        else:
+            spare += joint
+        if joint:
+            lengths.append(item.length)
+    if reached < still and lengths:
+        mean = sum(lengths) / len(lengths)
+        spare = -int(-(-(still - reached) // mean))
+    return needed, spare

@@ -1,0 +1,96 @@
+"""The two landings: the string on depth, and the string hung off."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from tally.job.counts import balance
+from tally.job.entry import Entry, entry_kind
+from tally.job.fittings import missing
+from tally.job.job import HungOff, Job, Landing
+from tally.job.stored import measured
+from tally.units import Measure
+
+
+@entry_kind
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OnDepth(Entry):
+    """The string is on depth: the count is reconciled and the final depths are known."""
+
+    KIND = "on depth"
+
+    stick_up: int
+    counted: int
+    typed: str = ""
+
+    def check(self, job: Job) -> str:
+        """Refuse without a string, or twice."""
+        if job.setup is None or not job.string:
+            return "Nothing is run yet; the string cannot be on depth."
+        if job.landing is not None:
+            return f"The string is on depth already, since entry {job.landing.seq}."
+        if not 0 <= self.stick_up < job.length:
+            return (
+                f"Stick-up {job.known.step.with_unit(self.stick_up)} is not between nothing and "
+                f"the length of the string, {job.known.step.with_unit(job.length)}; type it again."
+            )
+        return "" if self.counted >= 0 else "Type how many joints are left on the rack."
+
+    def ask(self, job: Job) -> str:
+        """Stop when the counts do not agree, and name what was not installed."""
+        return " ".join(each for each in (count_question(job, self.counted), missing(job)) if each)
+
+    def apply(self, job: Job) -> Job:
+        """Land the string; what was accepted stays in sight as an exception."""
+        landing = Landing(self.seq, self.stick_up, self.counted, self.despite, self.by, self.at)
+        question = self.ask(job)
+        job = replace(job, landing=landing)
+        if not question:
+            return job
+        accepted = f"On depth: {question} Accepted: {self.despite}"
+        return job.with_exception(self.seq, accepted, self.by, self.at)
+
+    def said(self) -> str:
+        """Return the entry in words."""
+        return f"on depth, stick-up {self.typed}, {self.counted} joints counted on the rack"
+
+
+def count_question(job: Job, counted: int) -> str:
+    """Return how the rack as counted differs from the book, or nothing."""
+    sums = balance(job)
+    question = ""
+    if counted != sums.left.count:
+        question = (
+            f"{counted} joints counted on the rack, {sums.left.count} by the book: "
+            f"{counted - sums.left.count:+d}."
+        )
+    if not sums.agrees:
+        question += f" The balance is out by {sums.difference.count:+d} joints."
+    return question.strip()
+
+
+@entry_kind
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HungOffAt(Entry):
+    """The string is hung off; it may come long after it is on depth."""
+
+    KIND = "hung off"
+
+    load: Measure = measured("force")
+    how: str = ""
+
+    def check(self, job: Job) -> str:
+        """Refuse before the string is on depth, or twice."""
+        if job.landing is None:
+            return "The string is not on depth yet; enter that first."
+        if job.hung_off is not None:
+            return f"The string is hung off already, since entry {job.hung_off.seq}."
+        return ""
+
+    def apply(self, job: Job) -> Job:
+        """Note the load."""
+        return replace(job, hung_off=HungOff(self.seq, self.load, self.how, self.by, self.at))
+
+    def said(self) -> str:
+        """Return the entry in words."""
+        return f"hung off with {self.load.text}" + (f", {self.how}" if self.how else "")

@@ -1,0 +1,266 @@
+"""Running: items made up in the string, rejected, laid down, pulled back out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from tally.job.counts import next_item
+from tally.job.entries.pipe import on_rack
+from tally.job.entry import Entry, entry_kind, seconds_between
+from tally.job.job import LAID_DOWN, ON_RACK, REJECTED, RUN, Fitting, Item, Job, Made
+from tally.job.setup import Pipe
+
+
+def running_open(job: Job) -> str:
+    """Return why no item can be run or taken off now, or nothing."""
+    if job.setup is None:
+        return "The job is not set up yet; set it up before pipe is run."
+    if job.landing is not None:
+        return (
+            f"The string is on depth since entry {job.landing.seq}; "
+            "strike that entry before the string is changed."
+        )
+    return ""
+
+
+@entry_kind
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ItemRun(Entry):
+    """An item was made up and lowered; without a length it is as listed."""
+
+    KIND = "item run"
+
+    number: str
+    fittings: tuple[Fitting, ...] = ()
+    length: int | None = None
+    typed: str = ""
+
+    def check(self, job: Job) -> str:
+        """Refuse what is not on the rack."""
+        return running_open(job) or on_rack(job, self.number)
+
+    def ask(self, job: Job) -> str:
+        """Stop on another number than the next, a doubtful length, or too quick a joint."""
+        questions = (self._order(job), self._length(job), self._pace(job))
+        return " ".join(each for each in questions if each)
+
+    def _order(self, job: Job) -> str:
+        due = next_item(job)
+        if due is None or due.number == self.number:
+            return ""
+        return f"{_name(job.items[self.number])} is not the next one; {_name(due)} is."
+
+    def _length(self, job: Job) -> str:
+        item, step = job.items[self.number], job.known.step
+        doubt = ""
+        if self.length is not None and self.length != item.length:
+            doubt = (
+                f"{_name(item)} is listed with {step.with_unit(item.length)}, "
+                f"typed {step.with_unit(self.length)}."
+            )
+        outside = length_doubt(job, item, item.length if self.length is None else self.length)
+        return f"{doubt} {outside}".strip()
+
+    def _pace(self, job: Job) -> str:
+        least = job.known.limit("least_joint_time")
+        if least is None or not job.last_run:
+            return ""
+        gone = seconds_between(job.last_run, self.at)
+        if not 0 <= gone < least.value:
+            return ""
+        return f"The last item was run {gone:.0f} s ago; the least plausible is {least.text}."
+
+    def apply(self, job: Job) -> Job:
+        """Make the item up on top of the string."""
+        item = job.items[self.number]
+        length = item.length if self.length is None else self.length
+        if length != item.length:
+            job = _remeasured(job, item, length, self.typed)
+            item = job.items[self.number]
+        joint = job.joints_run + 1 if item.kind == "joint" else 0
+        made = Made(
+            item.number,
+            item.kind,
+            item.pipe,
+            length,
+            job.length + length,
+            joint,
+            self.fittings,
+            self.at,
+            self.by,
+            self.seq,
+        )
+        job = job.with_item(replace(item, state=RUN, reason=""))
+        return replace(job, string=(*job.string, made), last_run=self.at)
+
+    def said(self) -> str:
+        """Return the entry in words."""
+        with_what = ", ".join(str(fitting) for fitting in self.fittings)
+        measured = f", measured {self.typed}" if self.typed else ""
+        return f"{self.number} run{measured}" + (f" with {with_what}" if with_what else "")
+
+
+def _remeasured(job: Job, item: Item, length: int, typed: str) -> Job:
+    """Return the job with an item's length measured anew; the length on location follows."""
+    job = job.with_item(replace(item, length=length, typed=typed))
+    if item.kind != "joint":
+        return job
+    return replace(job, received_length=job.received_length + length - item.length)
+
+
+def length_doubt(job: Job, item: Item, length: int) -> str:
+    """Return what is doubtful about a joint's length, or nothing: its range class."""
+    if item.kind != "joint":
+        return ""
+    pipe: Pipe = job.known.pipe(item.pipe)
+    step = job.known.step
+    if pipe.shortest is None or pipe.longest is None:
+        return ""
+    if step.steps(pipe.shortest.value) <= length <= step.steps(pipe.longest.value):
+        return ""
+    return (
+        f"{step.with_unit(length)} is outside {pipe.shortest.text} to {pipe.longest.text}, "
+        "the range of this pipe."
+    )
+
+
+@entry_kind
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rejected(Entry):
+    """An item failed a check before it was made up."""
+
+    KIND = "rejected"
+
+    number: str
+    reason: str
+
+    def check(self, job: Job) -> str:
+        """Refuse what is not on the rack, or has no reason."""
+        if not self.reason:
+            return f"Say why {self.number} is rejected."
+        return on_rack(job, self.number)
+
+    def apply(self, job: Job) -> Job:
+        """Set the item aside."""
+        item = job.items[self.number]
+        return job.with_item(replace(item, state=REJECTED, reason=self.reason))
+
+    def said(self) -> str:
+        """Return the entry in words."""
+        return f"{self.number} rejected ({self.reason})"
+
+
+@entry_kind
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LaidDown(Entry):
+    """An item came back off the string, or off the floor before it was made up for good."""
+
+    KIND = "laid down"
+
+    number: str
+    reason: str
+
+    def check(self, job: Job) -> str:
+        """Refuse what lies below other items, or has no reason."""
+        if not self.reason:
+            return f"Say why {self.number} is laid down."
+        return running_open(job) or _at_hand(job, self.number)
+
+    def apply(self, job: Job) -> Job:
+        """Take the item off the string if it is in it, and set it aside."""
+        item = job.items[self.number]
+        job = _without(job, self.number)
+        return job.with_item(replace(item, state=LAID_DOWN, reason=self.reason))
+
+    def said(self) -> str:
+        """Return the entry in words."""
+        return f"{self.number} laid down ({self.reason})"
+
+
+@entry_kind
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PulledOut(Entry):
+    """The top item came out of the string and is back on the rack."""
+
+    KIND = "pulled out"
+
+    number: str
+    reason: str = ""
+
+    def check(self, job: Job) -> str:
+        """Refuse anything but the top item."""
+        item = job.items.get(self.number)
+        if item is not None and item.state != RUN:
+            return f"Item {self.number} is not in the string; check the number."
+        return running_open(job) or _at_hand(job, self.number)
+
+    def apply(self, job: Job) -> Job:
+        """Put the item back on the rack."""
+        item = job.items[self.number]
+        return _without(job, self.number).with_item(replace(item, state=ON_RACK))
+
+    def said(self) -> str:
+        """Return the entry in words."""
+        return f"{self.number} pulled out" + (f" ({self.reason})" if self.reason else "")
+
+
+@entry_kind
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fitted(Entry):
+    """What is installed on an item of the string, in full; it replaces what was noted."""
+
+    KIND = "fitted"
+
+    number: str
+    fittings: tuple[Fitting, ...] = ()
+
+    def check(self, job: Job) -> str:
+        """Refuse an item that is not in the string."""
+        if job.made(self.number) is None:
+            return f"Item {self.number} is not in the string; nothing can be installed on it."
+        return ""
+
+    def ask(self, job: Job) -> str:
+        """Ask when the item is below the floor already."""
+        if job.string[-1].number == self.number:
+            return ""
+        return f"{self.number} is below the floor; say why what was installed is noted now."
+
+    def apply(self, job: Job) -> Job:
+        """Replace what is noted for the item."""
+        string = tuple(
+            replace(made, fittings=self.fittings) if made.number == self.number else made
+            for made in job.string
+        )
+        return replace(job, string=string)
+
+    def said(self) -> str:
+        """Return the entry in words."""
+        what = ", ".join(str(fitting) for fitting in self.fittings) or "nothing"
+        return f"installed on {self.number}: {what}"
+
+
+def _at_hand(job: Job, number: str) -> str:
+    """Return why an item can be neither on the floor nor the top of the string, or nothing."""
+    item = job.items.get(number)
+    if item is None or item.state != RUN:
+        return on_rack(job, number)
+    top = job.string[-1]
+    if top.number == number:
+        return ""
+    above = (
+        len(job.string)
+        - 1
+        - next(place for place, made in enumerate(job.string) if made.number == number)
+    )
+    return f"{_name(item)} lies below {above} more; {top.number} is on top and comes out first."
+
+
+def _without(job: Job, number: str) -> Job:
+    if job.string and job.string[-1].number == number:
+        return replace(job, string=job.string[:-1])
+    return job
+
+
+def _name(item: Item) -> str:
+    return f"joint {item.number}" if item.kind == "joint" else f"the {item.kind} {item.number}"

@@ -1,0 +1,287 @@
+"""Steps of the checklists: done, witnessed, passed over."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from tally.errors import InputError
+from tally.job.entry import Entry, clock, entry_kind
+from tally.job.expected import OUTSIDE, expected, step_value, verdict
+from tally.job.gates import applies, shut_before
+from tally.job.job import Job, StepRecord
+from tally.steps.model import Checklist, Step
+
+DONE = "done"
+OUTCOMES = ("not done", "not applicable")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OfStep(Entry):
+    """An entry about one step of one list."""
+
+    list_id: str
+    step_id: str
+
+    def place(self, job: Job) -> tuple[Checklist, Step] | None:
+        """Return the list and the step, if the book has them."""
+        plan = job.lists.get(self.list_id)
+        step = (
+            next((each for each in plan.steps if each.id == self.step_id), None) if plan else None
+        )
+        return None if plan is None or step is None else (plan, step)
+
+    def unknown(self, job: Job) -> str:
+        """Return why the step cannot be worked at all, or nothing."""
+        found = self.place(job)
+        if job.setup is None or found is None:
+            return f"This book has no step '{self.step_id}' in a list '{self.list_id}'."
+        if not applies(job, found[1]):
+            return "The programme has no bottom plug; this step does not apply."
+        return ""
+
+    def record(self, job: Job) -> StepRecord | None:
+        """Return what was entered for the step before, if anything."""
+        return job.steps.get((self.list_id, self.step_id))
+
+    def kept(self, job: Job, record: StepRecord) -> Job:
+        """Return the job with this record of the step."""
+        return replace(job, steps={**job.steps, (self.list_id, self.step_id): record})
+
+
+@entry_kind
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepDone(OfStep):
+    """A step was done, with what was seen or measured and who witnessed it."""
+
+    KIND = "step done"
+
+    state: str = ""
+    value: str = ""
+    witness: str = ""
+    note: str = ""
+    second: str = ""
+    """The second person where a shut gate is passed."""
+
+    def check(self, job: Job) -> str:
+        """Refuse a step out of its place, without what it wants, or without its witness."""
+        refused = self.unknown(job)
+        found = self.place(job)
+        if refused or found is None:
+            return refused
+        plan, step = found
+        return (
+            self._already(job)
+            or self._passing(job, plan, step)
+            or wanted(step, self.state, self.value, at_once=step.at_once)
+            or self._witness(job, step)
+        )
+
+    def _already(self, job: Job) -> str:
+        record = self.record(job)
+        if record is None:
+            return ""
+        return (
+            f"Entered as {record.outcome} at {clock(record.at)} by {record.by}; "
+            f"correct entry {record.seq} to change it."
+        )
+
+    def _passing(self, job: Job, plan: Checklist, step: Step) -> str:
+        reasons = gate_reasons(job, plan, step)
+        if not reasons:
+            return ""
+        if not self.despite or not self.second:
+            return f"{reasons[0]} This gate is passed only with a reason and a second person."
+        return not_second(job, self.by, self.second)
+
+    def _witness(self, job: Job, step: Step) -> str:
+        if not self.witness:
+            waits = step.critical and not step.at_once
+            return "A witness who is not the doer is wanted; name the person." if waits else ""
+        return not_second(job, self.by, self.witness)
+
+    def ask(self, job: Job) -> str:
+        """Stop where what was seen does not agree with what is expected."""
+        found = self.place(job)
+        return outside(job, *found, self.state, self.value) if found else ""
+
+    def apply(self, job: Job) -> Job:
+        """Keep the record; zero the volume if the step does; keep exceptions in sight."""
+        found = self.place(job)
+        assert found is not None  # check() has refused an unknown step
+        plan, step = found
+        gates = gate_reasons(job, plan, step)
+        questions = [*gates, *filter(None, [outside(job, plan, step, self.state, self.value)])]
+        record = StepRecord(
+            self.seq,
+            DONE,
+            self.by,
+            self.at,
+            self.state,
+            self.value,
+            self.witness,
+            self.note,
+            gates[0] if gates else "",
+        )
+        job = self.kept(job, record)
+        if step.zeroes:
+            job = replace(job, zeroed=record, pumped=())
+        if not questions:
+            return job
+        second = f" Second person: {self.second}." if self.second else ""
+        what = f"{plan.title}, {step.text}: {' '.join(questions)} {self.despite}.{second}"
+        return job.with_exception(self.seq, what, self.by, self.at)
+
+    def said(self) -> str:
+        """Return the entry in words."""
+        seen = self.state or self.value
+        witness = f", seen by {self.witness}" if self.witness else ""
+        return f"{self.step_id} done" + (f": {seen}" if seen else "") + witness
+
+
+@entry_kind
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepWitnessed(OfStep):
+    """A witness confirmed afterwards what one key had stored, with what was seen."""
+
+    KIND = "step witnessed"
+
+    witness: str
+    state: str = ""
+    value: str = ""
+
+    def check(self, job: Job) -> str:
+        """Refuse where nothing waits, or where the witness is the doer."""
+        refused = self.unknown(job)
+        record, found = self.record(job), self.place(job)
+        if refused or found is None:
+            return refused
+        if record is None or record.outcome != DONE:
+            return "There is nothing to witness yet; the step is not done."
+        if record.witness:
+            return f"{record.witness} has witnessed this already."
+        return not_second(job, record.by, self.witness) or wanted(
+            found[1], self.state or record.state, self.value or record.value
+        )
+
+    def ask(self, job: Job) -> str:
+        """Stop where what was seen does not agree with what is expected."""
+        found = self.place(job)
+        return outside(job, *found, self.state, self.value) if found else ""
+
+    def apply(self, job: Job) -> Job:
+        """Add the witness and what was seen to the record."""
+        record, found = self.record(job), self.place(job)
+        assert record is not None  # check() has refused a step that is not done
+        assert found is not None
+        seen = replace(
+            record,
+            witness=self.witness,
+            state=self.state or record.state,
+            value=self.value or record.value,
+        )
+        question = outside(job, *found, self.state, self.value)
+        job = self.kept(job, seen)
+        if not question:
+            return job
+        what = f"{found[0].title}, {found[1].text}: {question} {self.despite}."
+        return job.with_exception(self.seq, what, self.by, self.at)
+
+    def said(self) -> str:
+        """Return the entry in words."""
+        seen = self.state or self.value
+        return f"{self.step_id} witnessed by {self.witness}" + (f": {seen}" if seen else "")
+
+
+@entry_kind
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepPassed(OfStep):
+    """A step is not done, or does not apply here; both want a reason."""
+
+    KIND = "step passed over"
+
+    outcome: str
+    reason: str
+    second: str = ""
+
+    def check(self, job: Job) -> str:
+        """Refuse without a reason, and a critical step without a second person."""
+        refused, found = self.unknown(job), self.place(job)
+        if refused or found is None:
+            return refused
+        if self.record(job) is not None:
+            return "Something is entered for this step already; correct that entry."
+        if self.outcome not in OUTCOMES:
+            return f"'{self.outcome}' is no outcome; say not done or not applicable."
+        if not self.reason:
+            return "Say why the step is passed over."
+        if found[1].critical and not self.second:
+            return "A critical step is passed over only with a second person; name the person."
+        return not_second(job, self.by, self.second) if self.second else ""
+
+    def apply(self, job: Job) -> Job:
+        """Keep the record, and an exception in sight for a critical step."""
+        found = self.place(job)
+        assert found is not None  # check() has refused an unknown step
+        plan, step = found
+        record = StepRecord(
+            self.seq, self.outcome, self.by, self.at, witness=self.second, note=self.reason
+        )
+        job = self.kept(job, record)
+        if not step.critical:
+            return job
+        what = f"{plan.title}, {step.text}: {self.outcome}. {self.reason}."
+        return job.with_exception(self.seq, what, self.by, self.at)
+
+    def said(self) -> str:
+        """Return the entry in words."""
+        return f"{self.step_id} {self.outcome}: {self.reason}"
+
+
+def gate_reasons(job: Job, plan: Checklist, step: Step) -> tuple[str, ...]:
+    """Return why a step must wait: the shut gates, and the steps of its list before it."""
+    before = [plan.step(each) for each in step.after]
+    open_steps = tuple(
+        f"Not done yet: {each.text}."
+        for each in before
+        if applies(job, each) and (plan.id, each.id) not in job.steps
+    )
+    return (*shut_before(job, step), *open_steps)
+
+
+def wanted(step: Step, state: str, value: str, *, at_once: bool = False) -> str:
+    """Return what a step still wants, or what is wrong with what was entered."""
+    if state and state not in step.states:
+        return f"'{state}' is none of the states of this step: {', '.join(step.states)}."
+    if value:
+        try:
+            step_value(step, value)
+        except InputError as fault:
+            return str(fault)
+    if at_once:
+        return ""
+    if step.want == "state" and not state:
+        return f"Say what was seen: {', '.join(step.states)}."
+    if step.want == "value" and not value:
+        return f"Type the value ({step.quantity})."
+    return ""
+
+
+def outside(job: Job, plan: Checklist, step: Step, state: str, value: str) -> str:
+    """Return how what was seen differs from what is expected, or nothing."""
+    if verdict(job, plan, step, state, value) != OUTSIDE:
+        return ""
+    if step.want == "state":
+        return f"Seen: {state}; wanted: {' or '.join(step.good)}."
+    want = expected(job, plan, step)
+    assert want is not None  # a verdict of outside has something to stand against
+    how = "" if step.compare == "agrees" else f"{step.compare} "
+    return f"Seen: {value}; expected: {how}{want.text} ({want.origin})."
+
+
+def not_second(job: Job, doer: str, other: str) -> str:
+    """Return why a person cannot be the second one, or nothing."""
+    if other not in job.people:
+        return f"{other} is not among the people of this job; add the person first."
+    if other == doer:
+        return f"{other} did it and cannot be the witness as well; name somebody else."
+    return ""

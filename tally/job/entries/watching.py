@@ -1,0 +1,81 @@
+"""What is watched while running: the trip tank and the fill."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from tally.job.entry import Entry, entry_kind
+from tally.job.job import Fill, Job, TankLevel
+from tally.job.setup import FILL_SOURCES
+from tally.job.stored import measured
+from tally.job.volumes import capacity, drawn_from_tank, filled, into_tank
+from tally.units import Measure
+
+
+@entry_kind
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TankRead(Entry):
+    """The trip tank was read; as a mark, it was emptied, filled or read for the first time."""
+
+    KIND = "trip tank read"
+
+    volume: Measure = measured("volume")
+    mark: bool = False
+
+    def check(self, job: Job) -> str:
+        """Refuse before the job is set up."""
+        return "" if job.setup else "The job is not set up yet."
+
+    def apply(self, job: Job) -> Job:
+        """Keep the level beside what the string and the fills stood at."""
+        level = TankLevel(
+            self.seq,
+            self.volume,
+            self.mark or not job.tank,
+            len(job.string),
+            into_tank(job),
+            drawn_from_tank(job),
+            self.at,
+        )
+        return replace(job, tank=(*job.tank, level))
+
+    def said(self) -> str:
+        """Return the entry in words."""
+        return f"trip tank {self.volume.text}" + (", a new mark" if self.mark else "")
+
+
+@entry_kind
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Filled(Entry):
+    """Fluid was put into the pipe; without a volume it was filled to the top."""
+
+    KIND = "filled"
+
+    source: str
+    volume: Measure | None = measured("volume", optional=True)
+
+    def check(self, job: Job) -> str:
+        """Refuse an unknown source, an open pipe, or more than fits."""
+        if job.setup is None or not job.string:
+            return "Nothing is run yet; there is no pipe to fill."
+        if self.source not in FILL_SOURCES:
+            return f"'{self.source}' is no source of fill; say active pit or trip tank."
+        room = capacity(job) - filled(job)
+        if self.volume is not None and self.volume.value > room * 1.02 + 0.1:
+            shown = job.known.shown
+            return (
+                f"{self.volume.text} is more than the pipe still takes, "
+                f"{shown.show(room, 'volume')}; check the volume."
+            )
+        return ""
+
+    def apply(self, job: Job) -> Job:
+        """Add the fill, up to the top."""
+        room = max(0.0, capacity(job) - filled(job))
+        volume = room if self.volume is None else min(room, self.volume.value)
+        return replace(job, fills=(*job.fills, Fill(self.seq, volume, self.source, self.at)))
+
+    def said(self) -> str:
+        """Return the entry in words."""
+        how = "to the top" if self.volume is None else self.volume.text
+        return f"filled {how} from the {self.source}"

@@ -1,0 +1,96 @@
+"""What every entry has: who made it, when, and what it says of the job.
+
+An entry is a validated statement of something that happened. One kind is one small class that
+owns its fields and three questions: may it be (`check`), should a person be asked first (`ask`),
+and what does it make of the job (`apply`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
+
+from tally.errors import BookTooNew
+from tally.job import stored
+
+if TYPE_CHECKING:
+    from tally.job.job import Job
+
+KINDS: dict[str, type[Entry]] = {}
+Kind = TypeVar("Kind", bound="type[Entry]")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """A statement of something that happened; the book gives it its number."""
+
+    KIND: ClassVar[str] = ""
+
+    by: str
+    """The name of the person at the keys."""
+    at: str
+    """When, ISO 8601 with its offset."""
+    seq: int = 0
+    """Its number in the journal, from 1; 0 until the book has taken it."""
+    despite: str = ""
+    """The reason given when the tool stopped and asked."""
+
+    def check(self, job: Job) -> str:
+        """Return why the job does not allow this, or nothing."""
+        return ""
+
+    def ask(self, job: Job) -> str:
+        """Return what a person should be asked first, or nothing; a reason answers it."""
+        return ""
+
+    def apply(self, job: Job) -> Job:
+        """Return the job as it stands after this."""
+        raise NotImplementedError
+
+    def said(self) -> str:
+        """Return the entry in one line of words."""
+        raise NotImplementedError
+
+
+def entry_kind(kind: Kind) -> Kind:
+    """Enter a class in the table of kinds under its `KIND`."""
+    KINDS[kind.KIND] = kind
+    return kind
+
+
+def to_fields(entry: Entry) -> dict[str, Any]:
+    """Return the plain fields of an entry, its kind first."""
+    return {"kind": entry.KIND, **stored.to_fields(entry)}
+
+
+def from_fields(plain: Mapping[str, Any]) -> Entry:
+    """Rebuild an entry from its plain fields."""
+    rest = dict(plain)
+    name = rest.pop("kind", "")
+    kind = KINDS.get(name)
+    if kind is None:
+        raise BookTooNew(
+            f"The book holds an entry of the kind '{name}' that this release does not know; "
+            "open it with the release that wrote it."
+        )
+    made: Entry = stored.from_fields(kind, rest)
+    return made
+
+
+@lru_cache(maxsize=4096)
+def moment(at: str) -> datetime:
+    """Return an entry's time as a moment with its offset."""
+    return datetime.fromisoformat(at)
+
+
+def seconds_between(earlier: str, later: str) -> float:
+    """Return the seconds from one entry's time to another's; negative if the clock went back."""
+    return (moment(later) - moment(earlier)).total_seconds()
+
+
+def clock(at: str) -> str:
+    """Return the hour and minute of an entry's time, as its own clock showed it."""
+    return moment(at).strftime("%H:%M")

@@ -1,0 +1,24 @@
+"""The live figures of a job: each computed in one place, from what was run."""
+
+from __future__ import annotations
+
+from tally.errors import InputError
+from tally.job.figures import pumping, running, tank, volumes
+from tally.job.figures.model import CATALOGUE, TALLY, Figure, Input, show
+from tally.job.job import Job
+
+__all__ = ["CATALOGUE", "TALLY", "Figure", "Input", "all_figures", "figure", "show"]
+
+_ROOMS = (running, volumes, tank, pumping)
+
+
+def figure(job: Job, key: str) -> Figure:
+    """Return one live figure."""
+    if key not in CATALOGUE:
+        raise InputError(f"There is no figure '{key}'; `shoedown figures` lists them all.")
+    return CATALOGUE[key](job)
+
+
+def all_figures(job: Job) -> tuple[Figure, ...]:
+    """Return every live figure, in the order of the catalogue."""
+    return tuple(live(job) for live in CATALOGUE.values())

@@ -1,0 +1,176 @@
+"""Figures the cementer works by: displacement from the head to the collar, and the two counts."""
+
+from __future__ import annotations
+
+from tally.cement.displacement import displacement_to_collar
+from tally.fluids.pump import stroke_at_efficiency, strokes_for_volume, time_at_rate
+from tally.job import volumes
+from tally.job.figures.model import (
+    TALLY,
+    Figure,
+    Input,
+    Missing,
+    calculated,
+    live,
+    on,
+    read_off,
+    typed,
+)
+from tally.job.job import Job
+from tally.units import Measure
+
+
+@live("displacement_to_collar", "Displacement, head to collar")
+def displacement(job: Job) -> Figure:
+    """Return the volume that takes the top plug from the head to the collar, as run."""
+    above = volumes.above_collar(job)
+    if not above:
+        raise Missing("No pipe is run above the collar yet.")
+    setup = job.known
+    head = setup.pumping.head_volume
+    length = sum(made.length for made in above)
+    metres = setup.step.si(length)
+    held = volumes.volume(job, above, volumes.bore)
+    total = displacement_to_collar(metres, held / metres, head.value if head else 0.0)
+    inputs = [calculated("length above the collar", length, TALLY, "items run")]
+    for name in dict.fromkeys(made.pipe for made in above):
+        pipe = setup.pipe(name)
+        inputs.append(typed(f"inside diameter of {pipe.name}", pipe.inner_diameter))
+    inputs.append(typed("head volume", head) if head else _no_head())
+    return Figure(total, "volume", "displacement-to-collar", tuple(inputs))
+
+
+def _no_head() -> Input:
+    return Input("head volume", 0.0, "volume", "typed", "not in the set-up, taken as nothing")
+
+
+@live("stroke_volume", "Volume of one stroke at its efficiency")
+def stroke_volume(job: Job) -> Figure:
+    """Return the volume of one stroke of the pump that displaces."""
+    pump = job.known.pumping
+    inputs = (
+        typed("volume of one stroke", pump.volume_per_stroke),
+        typed("pump efficiency", pump.efficiency),
+    )
+    assert pump.volume_per_stroke is not None  # typed() has refused missing ones
+    assert pump.efficiency is not None
+    value = stroke_at_efficiency(pump.volume_per_stroke.value, pump.efficiency.value)
+    return Figure(value, "volume per stroke", "stroke-at-efficiency", inputs)
+
+
+@live("strokes_to_collar", "Strokes, head to collar")
+def strokes_to_collar(job: Job) -> Figure:
+    """Return the strokes from the zero to the calculated bump."""
+    return _strokes(displacement(job), stroke_volume(job))
+
+
+@live("time_to_bump", "Time left to the calculated bump")
+def time_to_bump(job: Job) -> Figure:
+    """Return the time for what is left, at the rate last read or else the planned one."""
+    left = left_to_bump(job) if job.pumped else displacement(job)
+    volume = on(left)
+    seen = job.pumped[-1].rate if job.pumped else None
+    if seen is not None:
+        rate = read_off("rate", seen, f"entry {job.pumped[-1].seq}")
+    else:
+        rate = typed("planned rate", job.known.pumping.rate)
+    value = time_at_rate(max(0.0, float(volume.value or 0.0)), float(rate.value or 0.0))
+    return Figure(value, "time", "time-at-rate", (volume, rate))
+
+
+@live("pumped_by_tank", "Displaced by the tank")
+def pumped_by_tank(job: Job) -> Figure:
+    """Return the volume by the displacement tank since the zero."""
+    reading = next((each for each in reversed(job.pumped) if each.tank), None)
+    if reading is None:
+        raise Missing("The displacement tank was not read since the zero.")
+    one = read_off("tank count", reading.tank, f"entry {reading.seq}")
+    return Figure(one.value, "volume", "as read", (one,))  # type: ignore[arg-type]
+
+
+@live("pumped_by_strokes", "Displaced by the strokes")
+def pumped_by_strokes(job: Job) -> Figure:
+    """Return the volume by the strokes since the zero."""
+    reading = next((each for each in reversed(job.pumped) if each.strokes is not None), None)
+    if reading is None or reading.strokes is None:
+        raise Missing("The strokes were not read since the zero.")
+    per_stroke = stroke_volume(job)
+    inputs = (
+        Input("strokes", reading.strokes, "count", "read", f"entry {reading.seq}"),
+        on(per_stroke),
+    )
+    return Figure(
+        reading.strokes * float(per_stroke.value or 0.0),
+        "volume",
+        "strokes x volume of one stroke",
+        inputs,
+    )
+
+
+@live("count_difference", "Tank count less stroke count")
+def count_difference(job: Job) -> Figure:
+    """Return how the two counts differ, at a reading that has both."""
+    both = job.pumped and job.pumped[-1].tank and job.pumped[-1].strokes is not None
+    if not both:
+        raise Missing("The last reading does not have both counts.")
+    tank, strokes = pumped_by_tank(job), pumped_by_strokes(job)
+    inputs = (on(tank), on(strokes))
+    return Figure(
+        float(tank.value or 0.0) - float(strokes.value or 0.0),
+        "volume",
+        "displaced by the tank - displaced by the strokes",
+        inputs,
+    )
+
+
+@live("left_to_bump", "Left to the calculated bump")
+def left_to_bump(job: Job) -> Figure:
+    """Return what is left by the count that is further on; below nothing it is past the bump."""
+    counts = [pumped_by_tank(job), pumped_by_strokes(job)]
+    known = [one for one in counts if one.value is not None]
+    if not known:
+        raise Missing("Nothing was read since the zero.")
+    furthest = max(known, key=lambda one: float(one.value or 0.0))
+    total = displacement(job)
+    return Figure(
+        float(on(total).value or 0.0) - float(furthest.value or 0.0),
+        "volume",
+        "displacement, head to collar - the count that is further on",
+        (on(total), on(furthest)),
+    )
+
+
+@live("strokes_left", "Strokes left to the calculated bump")
+def strokes_left(job: Job) -> Figure:
+    """Return the strokes for what is left; past the bump there are none."""
+    return _strokes(left_to_bump(job), stroke_volume(job))
+
+
+def _strokes(volume: Figure, per_stroke: Figure) -> Figure:
+    inputs = (on(volume), on(per_stroke))
+    value = strokes_for_volume(max(0.0, float(volume.value or 0.0)), float(per_stroke.value or 0.0))
+    return Figure(round(value), "count", "strokes-for-volume", inputs)
+
+
+@live("mud_weight", "Mud weight")
+def mud_weight(job: Job) -> Figure:
+    """Return the mud weight of the set-up."""
+    return _as_typed("mud weight", job.known.pumping.mud_weight)
+
+
+@live("spacer_volume", "Spacer, planned")
+def spacer_volume(job: Job) -> Figure:
+    """Return the spacer volume of the programme."""
+    return _as_typed("spacer volume", job.known.pumping.spacer_volume)
+
+
+@live("slurry_volume", "Slurry, planned")
+def slurry_volume(job: Job) -> Figure:
+    """Return the slurry volume of the programme."""
+    return _as_typed("slurry volume", job.known.pumping.slurry_volume)
+
+
+def _as_typed(name: str, measure: Measure | None) -> Figure:
+    one = typed(name, measure)
+    assert measure is not None  # typed() has refused a missing one
+    return Figure(measure.value, measure.quantity, "as typed", (one,))

@@ -1,0 +1,218 @@
+"""Figures of volume and weight: what the string holds, displaces and weighs."""
+
+from __future__ import annotations
+
+from tally.hole.annulus import annulus_volume
+from tally.job import depths, volumes
+from tally.job.figures.model import (
+    TALLY,
+    TYPED,
+    Figure,
+    Input,
+    Missing,
+    calculated,
+    live,
+    on,
+    typed,
+)
+from tally.job.figures.running import shoe_depth, string_length
+from tally.job.job import Job, Made
+from tally.job.volumes import Area, bore, closed, steel
+from tally.pipe.weight import buoyancy_factor, string_weight
+
+
+def _pipes(job: Job, *, outer: bool = True, inner: bool = True) -> tuple[Input, ...]:
+    """Return the diameters of every pipe in the string, as typed."""
+    used = {made.pipe: job.known.pipe(made.pipe) for made in job.string}
+    inputs: list[Input] = []
+    for pipe in used.values():
+        if outer:
+            inputs.append(typed(f"outside diameter of {pipe.name}", pipe.outer_diameter))
+        if inner:
+            inputs.append(typed(f"inside diameter of {pipe.name}", pipe.inner_diameter))
+    return tuple(inputs)
+
+
+@live("casing_capacity", "Casing contents")
+def casing_capacity(job: Job) -> Figure:
+    """Return what the whole string holds."""
+    return Figure(
+        volumes.capacity(job),
+        "volume",
+        "pipe-capacity x length, summed by pipe",
+        (on(string_length(job)), *_pipes(job, outer=False)),
+    )
+
+
+@live("displaced_open", "Displaced, open end")
+def displaced_open(job: Job) -> Figure:
+    """Return what the metal of the string displaces."""
+    return Figure(
+        volumes.displaced_open(job),
+        "volume",
+        "open-end-displacement x length, summed by pipe",
+        (on(string_length(job)), *_pipes(job)),
+    )
+
+
+@live("displaced_closed", "Displaced, closed end")
+def displaced_closed(job: Job) -> Figure:
+    """Return what the string displaces with its end closed."""
+    return Figure(
+        volumes.displaced_closed(job),
+        "volume",
+        "closed-end-displacement x length, summed by pipe",
+        (on(string_length(job)), *_pipes(job, inner=False)),
+    )
+
+
+@live("item_displaced_open", "Last item, displaced, open end")
+def item_displaced_open(job: Job) -> Figure:
+    """Return what the metal of the last item displaces."""
+    return _last_item(job, steel, "open-end-displacement x length of the item")
+
+
+@live("item_displaced_closed", "Last item, displaced, closed end")
+def item_displaced_closed(job: Job) -> Figure:
+    """Return what the last item displaces with the end closed."""
+    return _last_item(job, closed, "closed-end-displacement x length of the item")
+
+
+@live("item_capacity", "Last item, contents")
+def item_capacity(job: Job) -> Figure:
+    """Return what the last item holds: the fill that it asks for."""
+    return _last_item(job, bore, "pipe-capacity x length of the item")
+
+
+def _last_item(job: Job, area: Area, formula: str) -> Figure:
+    if not job.string:
+        raise Missing("Nothing is run yet.")
+    last: Made = job.string[-1]
+    pipe = job.known.pipe(last.pipe)
+    inputs = (
+        Input(f"length of {last.number}", last.length, TALLY, TYPED, "pipe list"),
+        typed("outside diameter", pipe.outer_diameter),
+        typed("inside diameter", pipe.inner_diameter),
+    )
+    return Figure(volumes.volume(job, (last,), area), "volume", formula, inputs)
+
+
+@live("filled", "Fluid in the pipe")
+def filled(job: Job) -> Figure:
+    """Return what stands in the pipe."""
+    how = "sum of the fills" if job.known.filling.closed_end else "open end: all it holds"
+    fills = tuple(
+        Input(f"fill from the {fill.source}", fill.volume, "volume", TYPED, f"entry {fill.seq}")
+        for fill in job.fills[-3:]
+    )
+    return Figure(volumes.filled(job), "volume", how, (on(casing_capacity(job)), *fills))
+
+
+@live("room", "Fill to the top")
+def room(job: Job) -> Figure:
+    """Return what it takes to fill the pipe to the top: its empty-pipe volume."""
+    return Figure(
+        volumes.capacity(job) - volumes.filled(job),
+        "volume",
+        "casing contents - fluid in the pipe",
+        (on(casing_capacity(job)), on(filled(job))),
+    )
+
+
+@live("empty_length", "Empty from the top")
+def empty_length(job: Job) -> Figure:
+    """Return how far down the pipe is empty."""
+    return Figure(
+        volumes.empty_length(job),
+        "length",
+        "fill to the top / pipe-capacity, from the top down",
+        (on(room(job)), *_pipes(job, outer=False)),
+    )
+
+
+@live("buoyancy_factor", "Buoyancy factor")
+def buoyancy(job: Job) -> Figure:
+    """Return the buoyancy factor with the same mud inside and outside."""
+    mud = job.known.pumping.mud_weight
+    return Figure(
+        buoyancy_factor(mud.value), "ratio", "buoyancy-factor", (typed("mud weight", mud),)
+    )
+
+
+@live("weight_in_air", "String weight in air")
+def weight_in_air(job: Job) -> Figure:
+    """Return the nominal weight of the string in air."""
+    return _weight(job, 1.0, "string-weight, summed by pipe", ())
+
+
+@live("weight_in_mud", "String weight in mud, full pipe")
+def weight_in_mud(job: Job) -> Figure:
+    """Return the weight of the string full of the mud it hangs in."""
+    factor = buoyancy(job)
+    if factor.value is None:
+        raise Missing(factor.missing)
+    return _weight(job, factor.value, "string-weight x buoyancy-factor", (on(factor),))
+
+
+def _weight(job: Job, factor: float, formula: str, more: tuple[Input, ...]) -> Figure:
+    setup = job.known
+    total, weights = 0.0, {}
+    for made in job.string:
+        pipe = setup.pipe(made.pipe)
+        weights[pipe.name] = pipe.weight
+        total += string_weight(pipe.weight.value, setup.step.si(made.length), factor)
+    inputs = (typed(f"nominal weight of {name}", weight) for name, weight in weights.items())
+    return Figure(total, "force", formula, (on(string_length(job)), *inputs, *more))
+
+
+@live("annulus_volume", "Annulus, shoe to surface")
+def annulus(job: Job) -> Figure:
+    """Return the volume outside the pipe, in gauge hole and in the previous casing."""
+    setup = job.known
+    shoe = setup.step.si(depths.shoe_depth(job))
+    outer = setup.pipe("").outer_diameter
+    hole = setup.hole.diameter
+    inputs = [on(shoe_depth(job)), typed("hole diameter", hole), typed("outside diameter", outer)]
+    if setup.previous is None:
+        total = annulus_volume(hole.value, outer.value, max(0.0, shoe))
+    else:
+        cased = min(shoe, setup.previous.shoe.value)
+        inside = setup.previous.inner_diameter
+        inputs.append(typed("previous shoe", setup.previous.shoe))
+        inputs.append(typed("inside diameter of the previous casing", inside))
+        total = annulus_volume(inside.value, outer.value, max(0.0, cased)) + annulus_volume(
+            hole.value, outer.value, max(0.0, shoe - cased)
+        )
+    return Figure(total, "volume", "annulus-volume, gauge hole, by section", tuple(inputs))
+
+
+@live("circulation_target", "To circulate before cementing")
+def circulation_target(job: Job) -> Figure:
+    """Return the volume to circulate: the target of the set-up times the casing contents."""
+    share = job.known.limit("circulation_target")
+    factor = typed("circulation target", share, "limits")
+    contents = on(casing_capacity(job))
+    assert share is not None  # typed() has refused a missing one
+    return Figure(
+        share.value * volumes.capacity(job),
+        "volume",
+        "circulation target x casing contents",
+        (factor, contents),
+    )
+
+
+@live("shoe_track_volume", "Shoe track contents")
+def shoe_track_volume(job: Job) -> Figure:
+    """Return what the pipe holds between the shoe and the top of the collar."""
+    track = volumes.below_collar(job)
+    if not track:
+        raise Missing("No collar is in the string yet.")
+    return Figure(
+        volumes.volume(job, track, bore),
+        "volume",
+        "pipe-capacity x length of the shoe track",
+        (
+            calculated("length of the shoe track", track[-1].top, TALLY, "items run"),
+            *_pipes(job, outer=False),
+        ),
+    )

@@ -1,0 +1,64 @@
+"""Centralizers and scratchers: what the programme wants on each joint, and what is missing."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from tally.job.counts import next_item
+from tally.job.job import Fitting, Job
+
+
+def due_on(job: Job, joint: int) -> tuple[Fitting, ...]:
+    """Return what the programme wants on a joint, counted from the shoe."""
+    return tuple(Fitting(rule.what, rule.position, rule.count) for rule in job.known.due(joint))
+
+
+def due_next(job: Job) -> tuple[Fitting, ...]:
+    """Return what the programme wants on the next item; nothing for an item that is no joint."""
+    item = next_item(job)
+    if item is None or item.kind != "joint":
+        return ()
+    return due_on(job, job.joints_run + 1)
+
+
+def installed(job: Job) -> Counter[str]:
+    """Return how many of each kind are installed."""
+    count: Counter[str] = Counter()
+    for made in job.string:
+        for fitting in made.fittings:
+            count[fitting.what] += fitting.count
+    return count
+
+
+def wanted(job: Job) -> Counter[str]:
+    """Return how many of each kind the programme wants on the joints run so far."""
+    count: Counter[str] = Counter()
+    for rule in job.known.programme:
+        reached = sum(1 for joint in rule.joints if joint <= job.joints_run)
+        count[rule.what] += rule.count * reached
+    return count
+
+
+def missing_on(job: Job) -> tuple[tuple[int, str, Fitting], ...]:
+    """Return joint, number and fitting for everything wanted on a joint run but not there."""
+    lacks = []
+    for made in job.string:
+        have = Counter({fitting.what: 0 for fitting in made.fittings})
+        for fitting in made.fittings:
+            have[fitting.what] += fitting.count
+        for want in due_on(job, made.joint) if made.joint else ():
+            short = want.count - have[want.what]
+            have[want.what] -= min(want.count, have[want.what])
+            if short > 0:
+                lacks.append((made.joint, made.number, Fitting(want.what, want.position, short)))
+    return tuple(lacks)
+
+
+def missing(job: Job) -> str:
+    """Return what is missing in one sentence, or nothing."""
+    lacks = missing_on(job)
+    if not lacks:
+        return ""
+    named = ", ".join(f"{fitting} on {number}" for _, number, fitting in lacks[:4])
+    more = f" and {len(lacks) - 4} more" if len(lacks) > 4 else ""
+    return f"Not installed as programmed: {named}{more}."

@@ -1,0 +1,225 @@
+"""The job: what the entries add up to. An immutable snapshot without clock, file or screen."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from tally.job.setup import Person, Setup
+from tally.steps.model import Checklist
+from tally.units import Measure
+
+ON_RACK = "on rack"
+RUN = "run"
+REJECTED = "rejected"
+LAID_DOWN = "laid down"
+SENT_AWAY = "sent away"
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A joint or another piece that came on location, and where it stands now."""
+
+    number: str
+    kind: str
+    length: int
+    """Running length, in whole steps of the tally."""
+    typed: str
+    pipe: str = ""
+    description: str = ""
+    state: str = ON_RACK
+    reason: str = ""
+    received: int = 0
+    """The entry that brought it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fitting:
+    """A centralizer, stop collar or scratcher on one joint."""
+
+    what: str
+    position: str = ""
+    count: int = 1
+
+    def __str__(self) -> str:
+        times = f"{self.count} x " if self.count != 1 else ""
+        return f"{times}{self.what}" + (f" {self.position}" if self.position else "")
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """An item made up in the string."""
+
+    number: str
+    kind: str
+    pipe: str
+    length: int
+    top: int
+    """Length of the string up to and with this item, in whole steps."""
+    joint: int
+    """Which joint it is, counted from the shoe; 0 for an item that is no joint."""
+    fittings: tuple[Fitting, ...]
+    at: str
+    by: str
+    seq: int
+
+
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """Fluid put into the pipe from the top."""
+
+    seq: int
+    volume: float
+    source: str
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
+class TankLevel:
+    """The trip tank as read, with what the string and the fills stood at then."""
+
+    seq: int
+    volume: Measure
+    mark: bool
+    """A new start: the tank was emptied, filled or first read."""
+    items: int
+    """Items in the string when it was read."""
+    displaced: float
+    """Volume that the string should have put into the tank by then, [m^3]."""
+    drawn: float
+    """Volume drawn from the tank into the pipe by then, [m^3]."""
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
+class Landing:
+    """The string on depth."""
+
+    seq: int
+    stick_up: int
+    counted: int
+    """Joints left on the rack, as a person counted them."""
+    reason: str
+    by: str
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
+class HungOff:
+    """The string hung off, and the load it was hung with."""
+
+    seq: int
+    load: Measure
+    how: str
+    by: str
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
+class StepRecord:
+    """What was entered for one step of a checklist."""
+
+    seq: int
+    outcome: str
+    """done, not done or not applicable."""
+    by: str
+    at: str
+    state: str = ""
+    value: str = ""
+    witness: str = ""
+    note: str = ""
+    passed: str = ""
+    """The shut gate that was passed, if one was."""
+
+
+@dataclass(frozen=True, slots=True)
+class PumpReading:
+    """One look at the two counts of the volume pumped since it was zeroed."""
+
+    seq: int
+    tank: Measure | None
+    strokes: int | None
+    pressure: Measure | None
+    rate: Measure | None
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
+class OpenException:
+    """A difference that stays in sight until a named person closes it."""
+
+    seq: int
+    what: str
+    by: str
+    at: str
+    closed_by: str = ""
+    closing: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """Everything the entries say, added up."""
+
+    seq: int = 0
+    setup: Setup | None = None
+    people: Mapping[str, Person] = field(default_factory=dict)
+    items: Mapping[str, Item] = field(default_factory=dict)
+    order: tuple[str, ...] = ()
+    received: int = 0
+    """Joints that came on location less those sent away, as counted by those entries."""
+    received_length: int = 0
+    """Their length, in whole steps."""
+    string: tuple[Made, ...] = ()
+    fills: tuple[Fill, ...] = ()
+    tank: tuple[TankLevel, ...] = ()
+    landing: Landing | None = None
+    hung_off: HungOff | None = None
+    lists: Mapping[str, Checklist] = field(default_factory=dict)
+    steps: Mapping[tuple[str, str], StepRecord] = field(default_factory=dict)
+    pumped: tuple[PumpReading, ...] = ()
+    zeroed: StepRecord | None = None
+    """The step that zeroed the pumped volume last."""
+    exceptions: tuple[OpenException, ...] = ()
+    corrections: tuple[int, ...] = ()
+    notes: tuple[tuple[int, str], ...] = ()
+    last_run: str = ""
+    """When the last item was run."""
+    last: str = ""
+    """When the last entry was made."""
+
+    @property
+    def known(self) -> Setup:
+        """The set-up; only a job that has one can be asked for it."""
+        if self.setup is None:
+            raise LookupError("the job has no set-up yet")
+        return self.setup
+
+    @property
+    def length(self) -> int:
+        """Length of the string as run, in whole steps."""
+        return self.string[-1].top if self.string else 0
+
+    @property
+    def joints_run(self) -> int:
+        """Joints in the string."""
+        return next((made.joint for made in reversed(self.string) if made.joint), 0)
+
+    def made(self, number: str) -> Made | None:
+        """Return the item of that number in the string, if it is there."""
+        return next((made for made in reversed(self.string) if made.number == number), None)
+
+    def open_exceptions(self) -> tuple[OpenException, ...]:
+        """Return the differences that nobody has closed yet."""
+        return tuple(each for each in self.exceptions if not each.closed_by)
+
+    def with_item(self, item: Item) -> Job:
+        """Return the job with one item put in place of the one of the same number."""
+        return replace(self, items={**self.items, item.number: item})
+
+    def with_exception(self, seq: int, what: str, by: str, at: str) -> Job:
+        """Return the job with one more difference in sight."""
+        one = OpenException(seq, what, by, at)
+        return replace(self, exceptions=(*self.exceptions, one))
+
+
+EMPTY = Job()

@@ -1,0 +1,209 @@
+"""What the job was set up with: the well, the hole, the pipe, the programme and the limits."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from tally.job.limits import LIMITS
+from tally.job.stored import measured
+from tally.units import FIELD, Measure, TallyStep, UnitSet, read, read_exact, tally_step, unit_set
+
+ITEM_KINDS = (
+    "joint",
+    "shoe",
+    "collar",
+    "pup",
+    "crossover",
+    "marker",
+    "hanger",
+    "landing joint",
+)
+ROLES = (
+    "casing crew lead",
+    "cementer",
+    "company representative",
+    "driller",
+    "mud engineer",
+    "tally keeper",
+)
+FILL_SOURCES = ("active pit", "trip tank")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Well:
+    """Where the job is and what string is run."""
+
+    name: str
+    string: str
+    rig: str = ""
+    operator: str = ""
+    location: str = ""
+    datum: str = "rotary table"
+    datum_elevation: Measure | None = measured("length", optional=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hole:
+    """The open hole and the depth at which the shoe is wanted."""
+
+    diameter: Measure = measured("diameter")
+    depth: Measure = measured("length")
+    casing_point: Measure = measured("length")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PreviousCasing:
+    """The casing already set, and its shoe."""
+
+    name: str
+    shoe: Measure = measured("length")
+    inner_diameter: Measure = measured("diameter")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Station:
+    """One survey station."""
+
+    measured_depth: Measure = measured("length")
+    inclination: Measure = measured("angle")
+    azimuth: Measure = measured("angle")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pipe:
+    """One size, weight, grade and connection of casing."""
+
+    name: str
+    outer_diameter: Measure = measured("diameter")
+    inner_diameter: Measure = measured("diameter")
+    weight: Measure = measured("mass per length")
+    grade: str = ""
+    connection: str = ""
+    shortest: Measure | None = measured("length", optional=True)
+    longest: Measure | None = measured("length", optional=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Planned:
+    """An item of the string that is not a joint off the rack list: shoe, collar, pup …"""
+
+    number: str
+    kind: str
+    length: int
+    typed: str
+    pipe: str = ""
+    description: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """One line of the centralizer and scratcher programme, by joint counted from the shoe."""
+
+    what: str
+    joints: tuple[int, ...]
+    position: str = "mid-joint"
+    count: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limit:
+    """A limit with the person who set it and where it comes from; none is a constant in code."""
+
+    text: str
+    owner: str
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Person:
+    """Somebody on the job."""
+
+    name: str
+    role: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lengths:
+    """The tally unit of the book, and how the joints were measured."""
+
+    unit: str = "ft"
+    measured_as: str = "running"
+    make_up_loss: str = ""
+    stick_up: int = 0
+    stick_up_typed: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pumping:
+    """The mud, the pump that displaces, the head, and the cementing programme in short."""
+
+    mud_weight: Measure = measured("density")
+    volume_per_stroke: Measure | None = measured("volume per stroke", optional=True)
+    efficiency: Measure | None = measured("ratio", optional=True)
+    rate: Measure | None = measured("flow rate", optional=True)
+    head_volume: Measure | None = measured("volume", optional=True)
+    slurry_volume: Measure | None = measured("volume", optional=True)
+    spacer_volume: Measure | None = measured("volume", optional=True)
+    final_pressure: Measure | None = measured("pressure", optional=True)
+    bottom_plugs: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Filling:
+    """Whether the pipe runs in closed, and where its fill comes from."""
+
+    closed_end: bool = True
+    source: str = "active pit"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setup:
+    """Everything the job was set up with, as typed."""
+
+    well: Well
+    hole: Hole
+    lengths: Lengths
+    pipes: tuple[Pipe, ...]
+    pumping: Pumping
+    previous: PreviousCasing | None = None
+    survey: tuple[Station, ...] = ()
+    items: tuple[Planned, ...] = ()
+    order: tuple[str, ...] = ()
+    programme: tuple[Rule, ...] = ()
+    people: tuple[Person, ...] = ()
+    limits: dict[str, Limit] = field(default_factory=dict)
+    filling: Filling = Filling()
+    units: str = "field"
+    shown_in: dict[str, str] = field(default_factory=dict)
+
+    @property
+    def step(self) -> TallyStep:
+        """The unit and step in which lengths are counted."""
+        return tally_step(self.lengths.unit)
+
+    @property
+    def make_up_loss(self) -> Fraction | None:
+        """The make-up loss taken off each measured joint, [m]; nothing if running was measured."""
+        if self.lengths.measured_as == "running":
+            return None
+        return read_exact(self.lengths.make_up_loss, "length", self.lengths.unit)
+
+    @property
+    def shown(self) -> UnitSet:
+        """The units in which figures are shown."""
+        base = unit_set(self.units) if self.units else FIELD
+        return base.with_units(self.shown_in) if self.shown_in else base
+
+    def pipe(self, name: str) -> Pipe:
+        """Return the pipe of a name; the first one if none is named."""
+        return next((pipe for pipe in self.pipes if pipe.name == name), self.pipes[0])
+
+    def due(self, joint: int) -> tuple[Rule, ...]:
+        """Return the programme's lines for a joint, counted from the shoe, from 1."""
+        return tuple(rule for rule in self.programme if joint in rule.joints)
+
+    def limit(self, key: str) -> Measure | None:
+        """Return a limit as set, or nothing where the job has none."""
+        limit = self.limits.get(key)
+        return None if limit is None else read(limit.text, LIMITS[key].quantity)

@@ -1,0 +1,101 @@
+"""Volumes of the string as run, [m^3]: from the whole lengths of each pipe, never from the plan."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from tally.job.job import Job, Made
+from tally.job.setup import Pipe
+from tally.pipe.capacity import closed_end_displacement, open_end_displacement, pipe_capacity
+
+Area = Callable[[Pipe], float]
+
+
+def bore(pipe: Pipe) -> float:
+    """Return the volume a pipe holds per length, [m^3/m]."""
+    return pipe_capacity(pipe.inner_diameter.value)
+
+
+def steel(pipe: Pipe) -> float:
+    """Return what the metal of a pipe displaces per length, [m^3/m]."""
+    return open_end_displacement(pipe.outer_diameter.value, pipe.inner_diameter.value)
+
+
+def closed(pipe: Pipe) -> float:
+    """Return what a pipe displaces per length with its end closed, [m^3/m]."""
+    return closed_end_displacement(pipe.outer_diameter.value)
+
+
+def volume(job: Job, items: Iterable[Made], area: Area) -> float:
+    """Return the volume of some items: whole lengths summed by pipe, then times the area."""
+    lengths: dict[str, int] = {}
+    for made in items:
+        lengths[made.pipe] = lengths.get(made.pipe, 0) + made.length
+    setup = job.known
+    return sum(setup.step.si(steps) * area(setup.pipe(name)) for name, steps in lengths.items())
+
+
+def capacity(job: Job) -> float:
+    """Return what the string as run holds."""
+    return volume(job, job.string, bore)
+
+
+def displaced_open(job: Job) -> float:
+    """Return what the metal of the string displaces."""
+    return volume(job, job.string, steel)
+
+
+def displaced_closed(job: Job) -> float:
+    """Return what the string displaces with its end closed."""
+    return volume(job, job.string, closed)
+
+
+def filled(job: Job) -> float:
+    """Return what stands in the pipe: all of it where the end is open, else the fills."""
+    if not job.known.filling.closed_end:
+        return capacity(job)
+    return min(capacity(job), sum(fill.volume for fill in job.fills))
+
+
+def empty_length(job: Job) -> float:
+    """Return how far down the pipe is empty, [m], from the top of the string."""
+    left = capacity(job) - filled(job)
+    depth = 0.0
+    setup = job.known
+    for made in reversed(job.string):
+        if left <= 0:
+            break
+        room = setup.step.si(made.length) * bore(setup.pipe(made.pipe))
+        depth += setup.step.si(made.length) * min(1.0, left / room)
+        left -= room
+    return depth
+
+
+def drawn_from_tank(job: Job) -> float:
+    """Return what was drawn from the trip tank into the pipe."""
+    return sum(fill.volume for fill in job.fills if fill.source == "trip tank")
+
+
+def into_tank(job: Job) -> float:
+    """Return what the string should have pushed into the trip tank so far.
+
+    With the end closed the whole outside of the pipe pushes mud out, with it open only the metal.
+    """
+    return displaced_closed(job) if job.known.filling.closed_end else displaced_open(job)
+
+
+def above_collar(job: Job) -> tuple[Made, ...]:
+    """Return the items above the collar on which the plugs land."""
+    place = _collar_place(job)
+    return () if place is None else job.string[place + 1 :]
+
+
+def below_collar(job: Job) -> tuple[Made, ...]:
+    """Return the items of the shoe track: from the shoe up to and with that collar."""
+    place = _collar_place(job)
+    return () if place is None else job.string[: place + 1]
+
+
+def _collar_place(job: Job) -> int | None:
+    places = [place for place, made in enumerate(job.string) if made.kind == "collar"]
+    return places[-1] if places else None
