@@ -104,10 +104,9 @@ class Checklist:
 def names_used(lists: Iterable[Checklist], kind: str) -> tuple[str, ...]:
     """Return the names of one kind ("limit" or "figure") that the steps compare with.
 
-    >>> step = Step(id="line-test", text="Test the lines", who="cementer", expect="limit:line_test")
-    >>> one = Checklist(id="a", title="", page="plugs", purpose="", caution="", steps=(step,), source="")
-    >>> names_used([one], "limit")
-    ('line_test',)
+    >>> from tally.steps.reading import shipped
+    >>> names_used(shipped(), "figure")[:3]
+    ('bump_pressure', 'circulation_target', 'displacement_to_collar')
     """
     sources = {
         source

@@ -14,15 +14,14 @@ from typing import TYPE_CHECKING, Any
 from tally.errors import InputError, JobFileError
 from tally.steps.model import Checklist, Step
 from tally.steps.rules import (
-    LONGEST,
     MOST_STEPS,
-    PARAGRAPH,
+    PARAGRAPHS,
     list_faults,
     set_faults,
     step_faults,
     text_fault,
 )
-from tally.units import clean
+from tally.units import clean, shown
 
 if TYPE_CHECKING:
     from pydantic import BaseModel
@@ -30,7 +29,6 @@ if TYPE_CHECKING:
 
 SHIPPED = ("mud_conditioning.toml", "plug_loading.toml", "plug_release.toml")
 MOST_BYTES = 256 * 1024
-_PARAGRAPHS = frozenset({"detail", "caution", "purpose", "source"})
 _KINDS = {bool: "true or false", int: "a whole number", float: "a number", str: "a text"}
 
 
@@ -60,7 +58,8 @@ def checklists(own: Iterable[Path] = ()) -> tuple[Checklist, ...]:
         by_id = {checklist.id: checklist for checklist in shipped()}
         by_id |= {checklist.id: checklist for checklist in read}
         read, faults = tuple(by_id.values()), tuple(set_faults(by_id.values()))
-    _refuse("The checklists", faults)
+    if faults:
+        raise _refused("The checklists have", faults)
     return read
 
 
@@ -75,17 +74,18 @@ def shipped() -> tuple[Checklist, ...]:
 
 def read_checklist(path: Path) -> Checklist:
     """Read one list from a TOML file."""
-    name = _shown(path.name)
+    name = shown(path.name, 60)
     try:
         if not path.is_file():
-            raise JobFileError(f"There is no checklist file '{name}'; look at its name.")
+            raise _no_file(f"There is no checklist file '{name}'; look at its name.")
         if path.stat().st_size > MOST_BYTES:
-            raise JobFileError(f"The file '{name}' is too large for a checklist (256 kB at most).")
+            raise _no_file(f"The file '{name}' is too large for a checklist (256 kB at most).")
         text = path.read_text(encoding="utf-8-sig")
     except UnicodeDecodeError:
-        raise JobFileError(f"The file '{name}' is not UTF-8 text; save it as UTF-8.") from None
+        raise _no_file(f"The file '{name}' is not UTF-8 text; save it as UTF-8.") from None
     except (OSError, ValueError) as error:
-        raise JobFileError(f"The file '{name}' could not be opened: {_shown(str(error))}.") from None
+        why = getattr(error, "strerror", None) or str(error)
+        raise _no_file(f"The file '{name}' could not be opened: {shown(why, 120)}.") from None
     return parse_checklist(text, path.name)
 
 
@@ -96,16 +96,18 @@ def parse_checklist(text: str, name: str) -> Checklist:
     Traceback (most recent call last):
     tally.errors.JobFileError: own.toml has 7 faults. List own.toml, key id: is missing.
     """
-    head = _read_table(Checklist, _toml(text, _shown(name)))
+    head = _read_table(Checklist, _toml(text, shown(name, 60)))
     usable_id = "" if "id" in head.spoilt else head.usable["id"]
-    title = f"List {_shown(usable_id or name)}"
+    title = f"List {shown(usable_id or name, 60)}"
     faults = [f"{title}, key {key}: {said}" for key, said in head.faults]
     steps, step_sentences = _read_steps(title, head.usable.get("steps", []))
-    checklist = _built(Checklist, head, steps=steps)
+    checklist: Checklist = _built(Checklist, head, steps=steps)
     faults += [f"{title}, key {key}: {said}" for key, said in list_faults(checklist, head.spoilt)]
     if "steps" not in head.spoilt and not 0 < len(head.usable["steps"]) <= MOST_STEPS:
         faults.append(f"{title}, key steps: must hold from 1 to {MOST_STEPS} steps.")
-    _refuse(_shown(name), (*faults, *step_sentences))
+    faults += step_sentences
+    if faults:
+        raise _refused(f"{shown(name, 60)} has", tuple(faults))
     return checklist
 
 
@@ -116,7 +118,7 @@ def _read_all(paths: Iterable[Path]) -> tuple[tuple[Checklist, ...], tuple[str, 
         try:
             checklist = read_checklist(path)
         except JobFileError as error:
-            faults += error.faults or (str(error),)
+            faults += error.faults
             continue
         if checklist.id in read:
             faults.append(f"List {checklist.id}, key id: two of the files carry this id.")
@@ -124,21 +126,24 @@ def _read_all(paths: Iterable[Path]) -> tuple[tuple[Checklist, ...], tuple[str, 
     return tuple(read.values()), tuple(faults)
 
 
-def _refuse(what: str, faults: tuple[str, ...]) -> None:
+def _refused(what_has: str, faults: tuple[str, ...]) -> JobFileError:
     if len(faults) == 1:
-        raise JobFileError(faults[0], faults)
-    if faults:
-        raise JobFileError(f"{what} has {len(faults)} faults. {faults[0]}", faults)
+        return JobFileError(faults[0], faults)
+    return JobFileError(f"{what_has} {len(faults)} faults. {faults[0]}", faults)
+
+
+def _no_file(sentence: str) -> JobFileError:
+    return JobFileError(sentence, (sentence,))
 
 
 def _toml(text: str, name: str) -> dict[str, Any]:
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        said = _shown(str(error), 120)
+        said = shown(str(error), 120)
     except RecursionError:
         said = "too many lists inside one another"
-    raise JobFileError(f"The file '{name}' is not TOML: {said}.")
+    raise _no_file(f"The file '{name}' is not TOML: {said}.")
 
 
 def _read_steps(title: str, tables: list[Any]) -> tuple[tuple[Step, ...], list[str]]:
@@ -150,7 +155,7 @@ def _read_steps(title: str, tables: list[Any]) -> tuple[tuple[Step, ...], list[s
             continue
         read = _read_table(Step, table)
         step = _built(Step, read)
-        named = f"{title}, step {_shown(step.id) or f'{place} (no id)'}"
+        named = f"{title}, step {shown(step.id, 60) or f'{place} (no id)'}"
         found = (*read.faults, *step_faults(step, steps, read.spoilt))
         faults += [f"{named}, key {key}: {said}" for key, said in found]
         steps.append(step)
@@ -174,7 +179,7 @@ def _read_table(kind: type[Any], table: Mapping[str, Any]) -> _Read:
     names = [f.name for f in fields(kind)]
     faults: list[tuple[str, str]] = []
     try:
-        _shape(kind).model_validate(table)
+        _shapes()[kind].model_validate(table)
     except ValidationError as error:
         faults = [_shape_fault(each, names) for each in error.errors(include_url=False)]
     spoilt = {key for key, _ in faults}
@@ -188,8 +193,12 @@ def _read_table(kind: type[Any], table: Mapping[str, Any]) -> _Read:
 
 
 @cache
+def _shapes() -> dict[type[Any], type[BaseModel]]:
+    """Return the strict pydantic model of each kind of table, made from its dataclass."""
+    return {kind: _shape(kind) for kind in (Checklist, Step)}
+
+
 def _shape(kind: type[Any]) -> type[BaseModel]:
-    """Return the strict pydantic model of a table, made from the dataclass it becomes."""
     from pydantic import ConfigDict, create_model
 
     shapes = {"str": str, "bool": bool, "tuple[str, ...]": list[str]}
@@ -203,7 +212,7 @@ def _shape(kind: type[Any]) -> type[BaseModel]:
 
 
 def _shape_fault(error: ErrorDetails, names: list[str]) -> tuple[str, str]:
-    key, place = _shown(str(error["loc"][0])), error["loc"][1:]
+    key, place = shown(str(error["loc"][0])), error["loc"][1:]
     if error["type"] == "missing":
         return key, "is missing."
     if error["type"] == "extra_forbidden":
@@ -218,8 +227,8 @@ def _shape_fault(error: ErrorDetails, names: list[str]) -> tuple[str, str]:
 
 def _tidied(key: str, value: Any) -> Any:
     if isinstance(value, str):
-        text = " ".join(value.splitlines()) if key in _PARAGRAPHS else value
-        text = clean(text, LONGEST.get(key, PARAGRAPH) + len(text))
+        text = " ".join(value.splitlines()) if key in PARAGRAPHS else value
+        text = clean(text, MOST_BYTES)
         fault = text_fault(key, text)
         if fault:
             raise InputError(fault)
@@ -227,9 +236,3 @@ def _tidied(key: str, value: Any) -> Any:
     if isinstance(value, list) and key != "steps":
         return [_tidied(key, each) for each in value]
     return value
-
-
-def _shown(text: str, longest: int = 60) -> str:
-    """Return text from a file in a form that a message may hold: printable and short."""
-    plain = "".join(c if c.isprintable() else ascii(c)[1:-1] for c in text)
-    return plain if len(plain) <= longest else plain[: longest - 3] + "..."

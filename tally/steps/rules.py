@@ -11,21 +11,14 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 
 from tally.errors import InputError
 from tally.steps.model import COMPARES, GATES, ON_DEPTH, PAGES, WANTS, Checklist, Step
-from tally.units import known_units
+from tally.units import known_units, shown
 
 MOST_STEPS = 60
-PARAGRAPH = 600
-LONGEST = {
-    "id": 40,
-    "title": 60,
-    "text": 70,
-    "who": 40,
-    "witness": 40,
-    "states": 48,
-    "good": 48,
-    "expect": 60,
-    "within": 60,
-}
+PARAGRAPHS = frozenset({"purpose", "caution", "source", "detail"})
+LONGEST = dict.fromkeys(PARAGRAPHS, 600) | {"title": 60, "text": 70, "states": 48, "good": 48}
+LONGEST_NAME = 48
+# While one of these is wrong nobody can say what the keys that depend on it should be.
+DECIDING = frozenset({"id", "want", "quantity", "compare"})
 BARE_WORDS = frozenset({"checked", "complete", "completed", "done", "ok", "okay", "yes"})
 
 Rule = Callable[[Step, Sequence[Step]], str]
@@ -37,7 +30,7 @@ _NEVER = re.compile(r"\bsafe\b", re.IGNORECASE)
 
 def text_fault(key: str, text: str) -> str:
     """Say what is wrong with the words of one text, whatever it is for."""
-    longest = LONGEST.get(key, PARAGRAPH)
+    longest = LONGEST.get(key, LONGEST_NAME)
     if len(text) > longest:
         return f"has {len(text)} characters; {longest} is the most."
     if _NEVER.search(text):
@@ -48,9 +41,9 @@ def text_fault(key: str, text: str) -> str:
 def list_faults(checklist: Checklist, spoilt: Collection[str]) -> Iterator[tuple[str, str]]:
     """Yield the key and the sentence for each rule that the head of a list breaks."""
     if "id" not in spoilt and not _KEBAB.fullmatch(checklist.id):
-        yield "id", f"'{checklist.id}' must be small letters and digits joined by hyphens."
+        yield "id", f"{_quoted(checklist.id)} must be small letters and digits joined by hyphens."
     if "page" not in spoilt and checklist.page not in PAGES:
-        yield "page", f"'{checklist.page}' is no page of a checklist; {_one_of(PAGES)}."
+        yield "page", f"{_quoted(checklist.page)} is no page of a checklist; {_one_of(PAGES)}."
     for key in ("title", "purpose", "caution", "source"):
         if key not in spoilt and not getattr(checklist, key):
             yield key, "may not be empty."
@@ -60,11 +53,12 @@ def step_faults(
     step: Step, above: Sequence[Step], spoilt: Collection[str]
 ) -> Iterator[tuple[str, str]]:
     """Yield the key and the sentence for each rule that a step breaks, given those above it."""
+    unclear = set(spoilt)
     for keys, rule in RULES:
-        if not any(key in spoilt for key in keys):
-            sentence = rule(step, above)
-            if sentence:
-                yield keys[0], sentence
+        sentence = "" if unclear.intersection(keys) else rule(step, above)
+        if sentence:
+            unclear |= DECIDING.intersection(keys[:1])
+            yield keys[0], sentence
 
 
 def set_faults(lists: Iterable[Checklist]) -> Iterator[str]:
@@ -92,9 +86,9 @@ def set_faults(lists: Iterable[Checklist]) -> Iterator[str]:
 
 def _id(step: Step, above: Sequence[Step]) -> str:
     if not _KEBAB.fullmatch(step.id):
-        return f"'{step.id}' must be small letters and digits joined by hyphens."
+        return f"{_quoted(step.id)} must be small letters and digits joined by hyphens."
     if step.id == ON_DEPTH:
-        return f"'{ON_DEPTH}' is opened by the running, not by a step; choose another id."
+        return f"{_quoted(ON_DEPTH)} is opened by the running, not by a step; choose another id."
     if any(step.id == other.id for other in above):
         return "stands twice in the list; each step needs its own id."
     return ""
@@ -109,7 +103,7 @@ def _doer(step: Step, _above: Sequence[Step]) -> str:
 
 
 def _want(step: Step, _above: Sequence[Step]) -> str:
-    return "" if step.want in WANTS else f"'{step.want}' is not known; {_one_of(WANTS)}."
+    return "" if step.want in WANTS else f"{_quoted(step.want)} is not known; {_one_of(WANTS)}."
 
 
 def _critical_wants(step: Step, _above: Sequence[Step]) -> str:
@@ -144,7 +138,7 @@ def _states(step: Step, _above: Sequence[Step]) -> str:
     if len(set(step.states)) < len(step.states) or "" in step.states:
         return "must be different from one another, and none may be empty."
     bare = [state for state in step.states if state.lower().rstrip(".!") in BARE_WORDS]
-    return f"'{bare[0]}' says nothing that was seen; name what was observed." if bare else ""
+    return f"{_quoted(bare[0])} says nothing that was seen; name what was observed." if bare else ""
 
 
 def _good(step: Step, _above: Sequence[Step]) -> str:
@@ -152,10 +146,10 @@ def _good(step: Step, _above: Sequence[Step]) -> str:
         return "belongs to a step whose want is 'state'." if step.good else ""
     strange = [state for state in step.good if state not in step.states]
     if strange:
-        return f"'{strange[0]}' is not among the states offered."
+        return f"{_quoted(strange[0])} is not among the states offered."
     if not step.good:
         return "must name the state that agrees."
-    if set(step.good) == set(step.states):
+    if len(step.states) > 1 and set(step.good) == set(step.states):
         return "may not name every state; offer one that does not agree."
     return ""
 
@@ -165,41 +159,56 @@ def _quantity(step: Step, _above: Sequence[Step]) -> str:
         return "belongs to a step whose want is 'value'." if step.quantity else ""
     if not step.quantity:
         return "must say what the value is, such as 'volume' or 'pressure'."
-    try:
-        known_units(step.quantity)
-    except InputError:
-        return f"'{step.quantity}' is no quantity that can be read; use one such as 'volume'."
+    if not _is_quantity(step.quantity):
+        return (
+            f"{_quoted(step.quantity)} is no quantity that can be read; use one such as 'volume'."
+        )
     return ""
+
+
+def _is_quantity(name: str) -> bool:
+    try:
+        known_units(name)
+    except InputError:
+        return False
+    return True
 
 
 def _compare(step: Step, _above: Sequence[Step]) -> str:
     if step.compare and step.want != "value":
         return "belongs to a step whose want is 'value'."
     if step.compare and step.compare not in COMPARES:
-        return f"'{step.compare}' is not known; {_one_of(COMPARES)}."
+        return f"{_quoted(step.compare)} is not known; {_one_of(COMPARES)}."
     if step.compare and not step.expect:
         return "needs a value to compare with; fill in expect."
     return ""
 
 
-def _expect(step: Step, above: Sequence[Step]) -> str:
-    if not step.expect:
-        return ""
-    if not _SOURCE.fullmatch(step.expect):
-        return f"'{step.expect}' must read figure:NAME, limit:NAME or step:ID."
-    if not step.compare:
-        return "needs compare: agrees, at least or at most."
-    if step.expect.startswith("step:"):
-        return _expect_step(step, above)
+def _expect(step: Step, _above: Sequence[Step]) -> str:
+    if step.expect and not _SOURCE.fullmatch(step.expect):
+        return f"{_quoted(step.expect)} must read figure:NAME, limit:NAME or step:ID."
     return ""
 
 
+def _expect_compares(step: Step, _above: Sequence[Step]) -> str:
+    return "needs compare: agrees, at least or at most." if step.expect and not step.compare else ""
+
+
 def _expect_step(step: Step, above: Sequence[Step]) -> str:
+    if not step.expect.startswith("step:"):
+        return ""
     name = step.expect.removeprefix("step:")
     if name not in step.after:
-        return f"compares with the step '{name}', which must be named in after too."
-    quantities = {other.quantity for other in above if other.id == name} - {step.quantity}
-    return f"compares with the step '{name}', which has no {step.quantity}." if quantities else ""
+        return f"compares with the step {_quoted(name)}, which must be named in after too."
+    others = [one for one in above if one.id == name]
+    if any(one.want != "value" or _differs(one.quantity, step.quantity) for one in others):
+        return f"compares with the step {_quoted(name)}, which has no {step.quantity}."
+    return ""
+
+
+def _differs(quantity: str, wanted: str) -> bool:
+    """Whether a quantity is another one; a misspelt one is told where it stands."""
+    return quantity != wanted and _is_quantity(quantity)
 
 
 def _within(step: Step, _above: Sequence[Step]) -> str:
@@ -209,14 +218,14 @@ def _within(step: Step, _above: Sequence[Step]) -> str:
     elif step.within:
         return "goes with compare 'agrees' only."
     if step.within and not _LIMIT.fullmatch(step.within):
-        return f"'{step.within}' must read limit:NAME; a limit is a setting with an owner."
+        return f"{_quoted(step.within)} must read limit:NAME; a limit is a setting with an owner."
     return ""
 
 
 def _gates(step: Step, _above: Sequence[Step]) -> str:
     strange = [gate for gate in step.gates if gate not in GATES]
     if strange:
-        return f"'{strange[0]}' is no gate; {_one_of(GATES)}."
+        return f"{_quoted(strange[0])} is no gate; {_one_of(GATES)}."
     if step.id in step.gates:
         return "a step may not wait for the gate that it opens itself."
     return "names a gate twice." if len(set(step.gates)) < len(step.gates) else ""
@@ -226,7 +235,7 @@ def _after(step: Step, above: Sequence[Step]) -> str:
     ids = {other.id for other in above}
     strange = [name for name in step.after if name not in ids]
     if strange:
-        return f"'{strange[0]}' is no step above this one."
+        return f"{_quoted(strange[0])} is no step above this one."
     return "names a step twice." if len(set(step.after)) < len(step.after) else ""
 
 
@@ -248,7 +257,7 @@ def _zeroes(step: Step, _above: Sequence[Step]) -> str:
 
 def _key(step: Step, above: Sequence[Step]) -> str:
     if step.key and not re.fullmatch("[a-z]", step.key):
-        return f"'{step.key}' must be one small letter."
+        return f"{_quoted(step.key)} must be one small letter."
     if step.key and any(step.key == other.key for other in above):
         return f"the letter '{step.key}' belongs to a step above already."
     return ""
@@ -257,7 +266,11 @@ def _key(step: Step, above: Sequence[Step]) -> str:
 def _plugs(step: Step, _above: Sequence[Step]) -> str:
     if step.plugs in ("", "bottom"):
         return ""
-    return f"'{step.plugs}' is not known; use 'bottom' or leave it out."
+    return f"{_quoted(step.plugs)} is not known; use 'bottom' or leave it out."
+
+
+def _quoted(text: str) -> str:
+    return f"'{shown(text, 40)}'"
 
 
 def _one_of(names: Iterable[str]) -> str:
@@ -277,7 +290,9 @@ RULES: tuple[tuple[tuple[str, ...], Rule], ...] = (
     (("good", "want", "states"), _good),
     (("quantity", "want"), _quantity),
     (("compare", "want", "expect"), _compare),
-    (("expect", "compare", "after", "quantity"), _expect),
+    (("expect",), _expect),
+    (("expect", "compare"), _expect_compares),
+    (("expect", "after", "quantity"), _expect_step),
     (("within", "compare"), _within),
     (("gates", "id"), _gates),
     (("after",), _after),
