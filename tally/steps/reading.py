@@ -163,8 +163,12 @@ def _read_steps(title: str, tables: list[Any]) -> tuple[tuple[Step, ...], list[s
 
 
 def _built(kind: type[Any], read: _Read, **more: Any) -> Any:
-    """Build a step or list of what could be read; what is missing is empty."""
-    blank = {f.name: "" for f in fields(kind) if f.default is MISSING}
+    """Build a step or list of what could be read; what is missing or spoilt is empty."""
+    blank = {
+        f.name: ""
+        for f in fields(kind)
+        if f.default is MISSING or (f.name in read.spoilt and f.type == "str")
+    }
     texts = {
         key: tuple(value) if isinstance(value, list) else value
         for key, value in read.usable.items()

@@ -201,7 +201,9 @@ def _expect_step(step: Step, above: Sequence[Step]) -> str:
     if name not in step.after:
         return f"compares with the step {_quoted(name)}, which must be named in after too."
     others = [one for one in above if one.id == name]
-    if any(one.want != "value" or _differs(one.quantity, step.quantity) for one in others):
+    if any(
+        one.want in ("none", "state") or _differs(one.quantity, step.quantity) for one in others
+    ):
         return f"compares with the step {_quoted(name)}, which has no {step.quantity}."
     return ""
 

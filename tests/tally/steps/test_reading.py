@@ -90,6 +90,7 @@ TEST_FAULTS: list[tuple[dict[str, Any], str, str]] = [
         "only a critical step",
     ),
     ({"want": "tick"}, "want", "use one of: none, state, value"),
+    ({"want": 3}, "want", "must be a text in quotes"),
     ({"quantity": ""}, "quantity", "must say what the value is"),
     ({"quantity": "presure"}, "quantity", "'presure' is no quantity"),
     ({"compare": "equal"}, "compare", "'equal' is not known"),
