@@ -6,12 +6,12 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 import tally.job.entries
-from tally.errors import BookTooNew, EntryRefused
+from tally.errors import EntryRefused, ShoedownError
 from tally.job.entries.correction import Correction
 from tally.job.entry import Entry, from_fields
 from tally.job.job import EMPTY, Job
 
-__all__ = ["EMPTY", "effective", "fold", "fold_on", "substitute"]
+__all__ = ["EMPTY", "carry_on", "effective", "fold", "fold_on", "substitute"]
 
 _KINDS_LOADED = tally.job.entries
 
@@ -41,8 +41,12 @@ def substitute(entry: Entry, correction: Correction) -> Entry | None:
 
 def fold(entries: Iterable[Entry]) -> Job:
     """Return what the entries add up to; what a correction made impossible is an exception."""
-    job = EMPTY
-    for entry in effective(entries):
+    return carry_on(EMPTY, effective(entries))
+
+
+def carry_on(job: Job, entries: Iterable[Entry]) -> Job:
+    """Return the job with entries on top that are in the book already; none is a correction."""
+    for entry in entries:
         refused = entry.check(job)
         job = _advanced(_impossible(job, entry, refused) if refused else entry.apply(job), entry)
     return job
@@ -73,7 +77,7 @@ def checked_correction(entries: tuple[Entry, ...], correction: Correction) -> Co
         raise EntryRefused(f"Entry {correction.of} cannot be corrected.")
     try:
         substitute(target, correction)
-    except (BookTooNew, TypeError) as fault:
+    except (ShoedownError, TypeError, ValueError, LookupError, AttributeError) as fault:
         raise EntryRefused(f"Entry {correction.of} cannot be corrected so: {fault}") from fault
     return correction
 
