@@ -38,7 +38,7 @@ def to_fields(thing: Any) -> Fields:
 
 def from_fields(kind: type[Any], plain: Mapping[str, Any]) -> Any:
     """Rebuild a dataclass from its plain fields; a field not known here is a later release's."""
-    readers = _readers(kind)
+    readers = _readers(cast("Hashable", kind))
     unknown = [name for name in plain if name not in readers]
     if unknown:
         raise BookTooNew(

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from tally.errors import InputError
 from tally.job.figures import pumping, running, tank, volumes
-from tally.job.figures.model import CATALOGUE, TALLY, Figure, Input, show
+from tally.job.figures.model import CATALOGUE, HOMES, TALLY, Figure, Input, show
 from tally.job.job import Job
 
 __all__ = ["CATALOGUE", "TALLY", "Figure", "Input", "all_figures", "figure", "show"]
 
-_ROOMS = (running, volumes, tank, pumping)
+_ORDER = {room.__name__: place for place, room in enumerate((running, volumes, tank, pumping))}
 
 
 def figure(job: Job, key: str) -> Figure:
@@ -21,4 +21,5 @@ def figure(job: Job, key: str) -> Figure:
 
 def all_figures(job: Job) -> tuple[Figure, ...]:
     """Return every live figure, in the order of the catalogue."""
-    return tuple(live(job) for live in CATALOGUE.values())
+    by_room = sorted(CATALOGUE, key=lambda key: _ORDER[HOMES[key]])
+    return tuple(CATALOGUE[key](job) for key in by_room)

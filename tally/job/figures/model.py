@@ -44,7 +44,8 @@ class Figure:
 
 Live = Callable[[Job], Figure]
 CATALOGUE: dict[str, Live] = {}
-_LABELS: dict[str, str] = {}
+HOMES: dict[str, str] = {}
+"""The room that each figure belongs to."""
 
 
 class Missing(Exception):
@@ -65,7 +66,7 @@ def live(key: str, label: str) -> Callable[[Live], Live]:
             return replace(made, key=key, label=label)
 
         CATALOGUE[key] = figure
-        _LABELS[key] = label
+        HOMES[key] = function.__module__
         return figure
 
     return enter

@@ -17,7 +17,7 @@ from tally.job.figures.model import (
     typed,
 )
 from tally.job.job import Job
-from tally.units import Measure
+from tally.units import Measure, read
 
 
 @live("displacement_to_collar", "Displacement, head to collar")
@@ -150,6 +150,17 @@ def _strokes(volume: Figure, per_stroke: Figure) -> Figure:
     inputs = (on(volume), on(per_stroke))
     value = strokes_for_volume(max(0.0, float(volume.value or 0.0)), float(per_stroke.value or 0.0))
     return Figure(round(value), "count", "strokes-for-volume", inputs)
+
+
+@live("bump_pressure", "Pressure to bump with")
+def bump_pressure(job: Job) -> Figure:
+    """Return the pressure before the bump plus the margin of the limits."""
+    record = job.steps.get(("plug-release", "pressure-before-bump"))
+    before = read(record.value, "pressure") if record and record.value else None
+    seen = read_off("pressure before the bump", before, "step pressure-before-bump")
+    margin = typed("bump margin", job.known.limit("bump_margin"), "limits")
+    value = float(seen.value or 0.0) + float(margin.value or 0.0)
+    return Figure(value, "pressure", "pressure before the bump + bump margin", (seen, margin))
 
 
 @live("mud_weight", "Mud weight")
