@@ -40,7 +40,8 @@ def _expression(unit: str) -> str:
 @lru_cache(maxsize=512)
 def scale_and_zero(unit: str) -> tuple[Fraction, Fraction]:
     """Return the SI size of one step of the unit and the SI value of its zero, both exact."""
-    registry, name = _registry(), unit_anywhere(unit)
+    name = unit_anywhere(unit)
+    registry = _registry()
     if name not in _WITH_A_ZERO:
         return Fraction(registry.parse_expression(_expression(name)).to_base_units().m), Fraction(0)
     zero, one = (Fraction(registry.Quantity(Fraction(n), name).to_base_units().m) for n in (0, 1))
@@ -60,6 +61,11 @@ def factor(unit: str) -> Fraction:
     (Fraction(9936705933, 62500000000), 0.158987294928)
     """
     return scale_and_zero(unit)[0]
+
+
+def step_size(unit: str) -> float:
+    """Return the factor of the unit as a float, for differences and for speed."""
+    return _floats(unit)[0]
 
 
 def to_unit(value_si: float, unit: str) -> float:

@@ -11,12 +11,13 @@ from tally.units.text import shown, unprintable
 
 LONGEST = 40
 _NUMBER = r"\d+/\d+|\d[\d.,]*(?:[ -]\d+/\d+)?|[.,]\d[\d.,]*"
-_ONE = re.compile(rf"({_NUMBER}) ?([A-Za-z%#'\"].*|1/.*)?", re.ASCII)
-_PART = re.compile(rf" ?({_NUMBER}) ?([A-Za-z]+|['\"])", re.ASCII)
+_ONE = re.compile(rf"({_NUMBER}) ?([A-Za-z%#'\"].*|1 ?/.*)?", re.ASCII)
+_PART = re.compile(rf" ?({_NUMBER}) ?([A-Za-z]+\.?|['\"])", re.ASCII)
 _MIXED = re.compile(r"(?:(\d+)[ -])?(\d+)/(\d+)", re.ASCII)
 _DECIMAL = re.compile(r"(\d*)(?:[.,](\d*))?", re.ASCII)
 _POWER = re.compile(r"[eE][+-]?\d.*", re.ASCII)
 _MARKS = str.maketrans({"\u2032": "'", "\u2019": "'", "\u2033": '"', "\u201d": '"'})
+_POWERS = {"\u00b2": "2", "\u00b3": "3"}
 _DENOMINATORS = frozenset({2, 4, 8, 16, 32, 64})
 
 
@@ -35,7 +36,7 @@ class Part:
 
 
 class Doubt(Exception):
-    """Why a text cannot be read, and what to type instead when that is known."""
+    """Why a text cannot be read ("it ..."), and what to type instead when that is known."""
 
     def __init__(self, why: str, advice: str = "") -> None:
         super().__init__(why)
@@ -43,34 +44,33 @@ class Doubt(Exception):
         self.advice = advice
 
 
-def refusal(text: str, doubt: Doubt, example: str) -> InputError:
-    """Return the one sentence: the text, why it is refused, what to type."""
+def refusal(text: str, wanted: str, doubt: Doubt, example: str) -> InputError:
+    """Return the one sentence: the text, what was expected, why it is refused, what to type."""
     advice = doubt.advice or f"type it like {example}"
-    return InputError(f'"{shown(text)}" {doubt.why}: {advice}.')
+    return InputError(f'"{shown(text)}" is not read as {wanted} because it {doubt.why}: {advice}.')
 
 
 def at_the_door(text: str) -> str:
     """Return the text fit for the grammar, or doubt its length or its characters."""
     if len(text) > LONGEST:
-        raise Doubt(f"has {len(text):,} characters and a number has at most {LONGEST}")
+        raise Doubt(f"has {len(text):,} characters, more than the {LONGEST} of a number")
     for place, char in enumerate(text, start=1):
         if fault := unprintable(char):
             raise Doubt(f"has {fault} at place {place}")
-    body = " ".join(_plain_marks(text).split(" ")).strip(" ")
+    body = re.sub(" +", " ", _plain_marks(text)).strip(" ")
     if not body:
-        raise Doubt("is empty" if not text else "has only spaces")
-    for char in body:
-        if not char.isascii():
-            raise Doubt(f"has U+{ord(char):04X}, which is no plain digit, mark or letter")
-    return re.sub(" +", " ", body)
+        raise Doubt("has only spaces" if text else "is empty")
+    strange = next((char for char in body if not char.isascii()), None)
+    if strange is not None:
+        raise Doubt(f"has U+{ord(strange):04X}, which is no plain digit, mark or letter")
+    return body
 
 
 def _plain_marks(text: str) -> str:
-    """Return the text with primes, degree and cube signs in plain letters."""
-    plain = text.translate(_MARKS).replace("''", '"').replace("\u00b0", " deg ")
-    plain = re.sub(r"(?<=[A-Za-z])\u00b3", "3", plain)
-    plain = re.sub(r"(?<=[A-Za-z])\u00b2", "2", plain)
-    return re.sub(r" ?deg  ?(?=[CcFf]\b)", " deg", plain)
+    """Return the text with primes, degree signs, powers and 41'-4" in plain letters."""
+    plain = text.translate(_MARKS).replace("''", '"').replace("'-", "' ")
+    plain = re.sub(" ?\u00b0 ?(?=[CcFf]\\b)", " deg", plain).replace("\u00b0", " deg ")
+    return re.sub("(?<=[A-Za-z])[\u00b2\u00b3]", lambda power: _POWERS[power[0]], plain)
 
 
 def signed(body: str) -> tuple[str, str]:
@@ -102,9 +102,9 @@ def unreadable(body: str) -> Doubt:
     """Return the reason why a text has not even the form of a number with a unit."""
     if is_power(body.lstrip("0123456789.,")):
         return Doubt("has a power of ten", "type all its digits")
-    if re.match(rf"(?:{_NUMBER})\s+[\d.,]", body, re.ASCII):
+    if re.match(rf"(?:{_NUMBER}) [\d.,]", body, re.ASCII):
         return Doubt("has two numbers where one is wanted")
-    return Doubt("is not a number with a unit")
+    return Doubt("has not the form of a number with a unit")
 
 
 def is_power(unit: str) -> bool:
@@ -136,7 +136,7 @@ def _decimal(token: str, *, leading_zero: bool) -> tuple[str, Fraction]:
     _one_mark(token)
     match = _DECIMAL.fullmatch(token)
     if match is None:
-        raise Doubt("is not a number with a unit")
+        raise Doubt("has not the form of a number with a unit")
     whole, after = match.groups()
     if after == "":
         raise Doubt("ends in a decimal mark", f"type {whole} or {whole}.0")
@@ -153,10 +153,10 @@ def _one_mark(token: str) -> None:
         digits = (
             re.sub("[.,]", "", token[:decimal]) + "." + re.sub("[.,]", "", token[decimal + 1 :])
         )
-        raise Doubt("has commas and points", f"type {digits}, with no mark between thousands")
+        raise Doubt("has commas and points", f"type {digits} with no mark between thousands")
     if commas > 1 or points > 1:
         digits = re.sub("[.,]", "", token)
-        raise Doubt("has more than one mark", f"type {digits}, with no mark between thousands")
+        raise Doubt("has more than one mark", f"type {digits} with no mark between thousands")
     if commas:
         _comma_can_only_be_decimal(*token.split(","))
 
@@ -167,7 +167,8 @@ def _comma_can_only_be_decimal(whole: str, after: str) -> None:
         raise Doubt("starts with a comma", f"type 0.{after}")
     if len(after) == 3 and whole.strip("0"):
         raise Doubt(
-            "may be thousands or decimals", f"type {whole}{after} or {whole}.{after}, with a point"
+            "has a comma that may mark thousands or decimals",
+            f"type {whole}{after} or {whole}.{after}",
         )
 
 

@@ -11,6 +11,7 @@ from types import MappingProxyType
 from tally.errors import InputError
 
 DIFFERENCE = " difference"
+_NO_ARTICLE = ("strokes", "mix water")
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,9 +27,11 @@ class Quantity:
     parts: tuple[str, ...] = ()
 
     @property
-    def plain(self) -> bool:
-        """Whether a number without a unit says all there is to say."""
-        return "" in self.units or "strokes" in self.units
+    def in_words(self) -> str:
+        """The quantity in a sentence: "a length", "an area", "strokes"."""
+        if self.name.startswith(_NO_ARTICLE) and not self.name.endswith(DIFFERENCE):
+            return self.name
+        return f"{'an' if self.name[0] in 'aeiou' else 'a'} {self.name}"
 
     @property
     def units_in_words(self) -> str:
@@ -88,7 +91,7 @@ _ALL = (
         "47 lb/ft",
         also={"ppf": "lb/ft", "#/ft": "lb/ft", "#": "lb/ft"},
     ),
-    Quantity("mass", {"lb": 0, "klb": 1, "kg": 0, "t": 2, "g": 1, "sk": 0}, "4,520 lb"),
+    Quantity("mass", {"lb": 0, "klb": 1, "kg": 0, "t": 2, "g": 1, "sk": 0}, "4520 lb"),
     Quantity(
         "force",
         {"klbf": 0, "lbf": 0, "kN": 0, "daN": 0, "N": 0, "tf": 1, "kgf": 0},
@@ -150,7 +153,7 @@ _ALL = (
         "60 strokes/min",
         also={"spm": "strokes/min"},
     ),
-    Quantity("ratio", {"%": 1, "": 3}, "0.96 or 96 %"),
+    Quantity("ratio", {"%": 1, "": 3}, "96 %"),
     Quantity("count", {"": 0}, "12", whole=True),
     Quantity("number", {"": 3}, "1.125"),
     Quantity("slurry yield", _VOLUMES_PER_MASS, "1.18 ft3/sk"),
@@ -175,7 +178,8 @@ _ALL = (
 QUANTITIES: Mapping[str, Quantity] = MappingProxyType({each.name: each for each in _ALL})
 
 _ATOMS = {
-    "'": "ft", "feet": "ft", "foot": "ft", '"': "in", "inch": "in", "inches": "in", "ins": "in",
+    "'": "ft", "feet": "ft", "foot": "ft", "ft.": "ft", '"': "in", "inch": "in", "inches": "in",
+    "ins": "in", "in.": "in",
     "metre": "m", "metres": "m", "meter": "m", "meters": "m",
     "barrel": "bbl", "barrels": "bbl", "bbls": "bbl", "gals": "gal", "gallon": "gal",
     "gallons": "gal", "galus": "gal", "cu ft": "ft3", "cuft": "ft3", "litre": "l",

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from tally.errors import InputError
 from tally.units import grammar
-from tally.units.factors import scale_and_zero
+from tally.units.factors import scale_and_zero, to_unit
 from tally.units.grammar import Doubt, Part
 from tally.units.quantities import DIFFERENCE, Quantity, named, unit_in
 from tally.units.text import shown
@@ -93,7 +93,7 @@ def _read(text: str, quantity: str, unit: str | None) -> _Exact:
         body = grammar.at_the_door(text)
         return _in_si(kind, body, assumed)
     except Doubt as doubt:
-        raise grammar.refusal(text, doubt, kind.example) from None
+        raise grammar.refusal(text, kind.in_words, doubt, _example(kind, assumed)) from None
 
 
 def _assumed(kind: Quantity, unit: str | None) -> str | None:
@@ -107,6 +107,15 @@ def _assumed(kind: Quantity, unit: str | None) -> str | None:
     return found
 
 
+def _example(kind: Quantity, assumed: str | None) -> str:
+    """Return a number as it may be typed, in the unit that the person works in."""
+    if not assumed or assumed == next(iter(kind.units)) or "%" in kind.units:
+        return kind.example
+    number = to_unit(read(kind.example, kind.name).value, assumed)
+    text = f"{number:.{kind.units[assumed]}f} {assumed}"
+    return text if text.strip("0. ") != assumed else kind.example
+
+
 def _bare_unit(kind: Quantity) -> str | None:
     return next((unit for unit in ("", "strokes") if unit in kind.units), None)
 
@@ -114,9 +123,9 @@ def _bare_unit(kind: Quantity) -> str | None:
 def _in_si(kind: Quantity, body: str, assumed: str | None) -> _Exact:
     sign, unsigned = grammar.signed(body)
     if sign and not kind.signed:
-        raise Doubt(f"has a sign, and a {kind.name} has none")
+        raise Doubt("has a sign")
     if not unsigned:
-        raise Doubt("is a sign without a number")
+        raise Doubt("has no digits")
     number, unit, text = _number(kind, unsigned, assumed)
     negative = sign == "-" and number != 0
     number = -number if negative else number
@@ -135,10 +144,14 @@ def _number(kind: Quantity, body: str, assumed: str | None) -> tuple[Fraction, s
         return _added(kind, chain)
     if single is None or grammar.is_power(single.unit):
         raise grammar.unreadable(body)
-    raise Doubt(
-        f'has "{shown(single.unit)}", which is no unit of {kind.name}',
-        f"use {kind.units_in_words}" if kind.units_in_words else "type the number alone",
-    )
+    raise _no_unit(kind, single.unit)
+
+
+def _no_unit(kind: Quantity, typed: str) -> Doubt:
+    if kind.parts and typed[-1:].isdigit() and unit_in(kind.name, typed.rstrip("0123456789./ -")):
+        return Doubt("ends in a number without a unit")
+    advice = f"use {kind.units_in_words}" if kind.units_in_words else "type the number alone"
+    return Doubt(f'has "{shown(typed)}" for a unit', advice)
 
 
 def _unit_of(kind: Quantity, part: Part, assumed: str | None) -> str | None:
@@ -156,7 +169,7 @@ def _unit_of(kind: Quantity, part: Part, assumed: str | None) -> str | None:
 
 def _canonical(kind: Quantity, part: Part, unit: str) -> tuple[Fraction, str, str]:
     if kind.whole and part.value.denominator != 1:
-        raise Doubt(f"is not a whole number, and a {kind.name} is")
+        raise Doubt("is not a whole number")
     if "%" in kind.units:
         return _ratio(part, unit)
     return part.value, unit, f"{part.number} {unit}".strip(" ")

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from functools import lru_cache
+from dataclasses import dataclass, field
 from math import isfinite
 from types import MappingProxyType
 
 from tally.errors import InputError
-from tally.units.factors import to_unit
+from tally.units.factors import step_size, to_unit
 from tally.units.quantities import DIFFERENCE, QUANTITIES, named, unit_in
 from tally.units.text import shown as quoted
 
 NO_FIGURE = "--"
+# A few last bits up, so that 244.475 mm, which no float holds, is shown as 244.48.
+_HALVES_UP = 1 + 1e-15
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +30,7 @@ class UnitSet:
     """One unit for each quantity; "volume difference" is shown like a volume, with its sign."""
 
     name: str
-    shown: Mapping[str, Shown]
+    shown: Mapping[str, Shown] = field(hash=False)
 
     def number(self, value: float, quantity: str) -> str:
         """Return an SI value as a number alone: "8,240.00" ("--" for what is no number).
@@ -40,8 +41,8 @@ class UnitSet:
         how, sign = _how(self, quantity)
         if not isfinite(value):
             return NO_FIGURE
-        number = value / _step(how.unit) if sign else to_unit(value, how.unit)
-        text = format(number, f"{sign},.{how.digits}f")
+        number = value / step_size(how.unit) if sign else to_unit(value, how.unit)
+        text = format(number * _HALVES_UP, f"{sign},.{how.digits}f")
         return text if text.strip("+-0.,") else text.lstrip("+-")
 
     def show(self, value: float, quantity: str) -> str:
@@ -70,13 +71,6 @@ def _how(units: UnitSet, quantity: str) -> tuple[Shown, str]:
     return how, "+"
 
 
-@lru_cache(maxsize=256)
-def _step(unit: str) -> float:
-    from tally.units.factors import factor
-
-    return float(factor(unit))
-
-
 def _shown(quantity: str, unit: str) -> Shown:
     kind, found = named(quantity), unit_in(quantity, unit)
     if found is None:
@@ -86,6 +80,7 @@ def _shown(quantity: str, unit: str) -> Shown:
     return Shown(found, kind.units[found])
 
 
+_FIELD = {"specific volume": "gal/lb", "mix water": "gal/sk"}
 _METRIC = {
     "length": "m", "diameter": "mm", "area": "cm2", "volume": "m3", "volume per length": "l/m",
     "length per volume": "m/m3", "volume per stroke": "l/stroke", "density": "kg/m3",
@@ -100,14 +95,14 @@ _METRIC = {
 
 def _full(name: str, units: Mapping[str, str]) -> UnitSet:
     first = {kind.name: next(iter(kind.units)) for kind in QUANTITIES.values() if kind.units}
-    chosen = {**first, "specific volume": "gal/lb", "mix water": "gal/sk", **units}
+    chosen = {**first, **units}
     return UnitSet(
         name,
         MappingProxyType({quantity: _shown(quantity, unit) for quantity, unit in chosen.items()}),
     )
 
 
-FIELD = _full("field", {})
+FIELD = _full("field", _FIELD)
 METRIC = _full("metric", _METRIC)
 
 

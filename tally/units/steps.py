@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
-from math import floor
+from math import floor, isfinite
 
-from tally.errors import InputError
-from tally.units.factors import factor
+from tally.errors import DomainError, InputError
+from tally.units.factors import factor, to_unit
 from tally.units.reading import read_exact
 from tally.units.text import shown
 
+LONGEST_METRES = 20_000
 _DECIMALS = {"ft": 2, "m": 2, "mm": 0}
 
 
@@ -56,12 +57,18 @@ class TallyStep:
         4103
         """
         length = read_exact(text, "length", self.unit)
+        if length > LONGEST_METRES:
+            raise InputError(
+                f'"{shown(text)}" is longer than any well ({LONGEST_METRES:,} m): '
+                "check the number and its unit."
+            )
         if make_up_loss is None:
             return self.steps(length)
         if length <= make_up_loss:
+            loss = to_unit(float(make_up_loss), self.unit)
             raise InputError(
-                f'"{shown(text)}" less the make-up loss of {float(make_up_loss):.4f} m leaves '
-                "nothing: type the overall length of the joint."
+                f'"{shown(text)}" less the make-up loss of {loss:.3f} {self.unit} leaves nothing: '
+                "type the overall length of the joint."
             )
         return self.steps(length - make_up_loss)
 
@@ -71,6 +78,8 @@ class TallyStep:
         >>> tally_step("mm").steps(Fraction("0.0025"))
         3
         """
+        if not isfinite(metres):
+            raise DomainError(f"A length of {metres} m is no number and has no steps.")
         return floor(Fraction(metres) / self.size + Fraction(1, 2))
 
     def si(self, steps: int) -> float:

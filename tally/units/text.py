@@ -69,20 +69,20 @@ def clean(text: str, limit: int = 200) -> str:
     >>> clean("  held 10 min, no flow back ")
     'held 10 min, no flow back'
     """
-    if len(text) > 4 * limit + 200:
-        raise InputError(_too_long(len(text), limit))
+    if len(text.strip(" ")) > limit:
+        raise InputError(_too_long(len(text.strip(" ")), limit))
     fault = _first_fault(text)
     if fault is not None:
         place, words = fault
         raise InputError(
-            f'Character {place} of "{shown(text)}" is {words} '
+            f'"{shown(text)}" is not taken because its character {place} is {words} '
             f"(U+{ord(text[place - 1]):04X}): take it out."
         )
-    kept = unicodedata.normalize("NFC", text).strip()
+    kept = unicodedata.normalize("NFC", text).strip(" ")
     if len(kept) > limit:
         raise InputError(_too_long(len(kept), limit))
     return kept
 
 
 def _too_long(length: int, limit: int) -> str:
-    return f"The text has {length:,} characters and at most {limit:,} are kept: shorten it."
+    return f"The text has {length:,} characters, more than the {limit:,} that are kept: shorten it."
