@@ -1,0 +1,123 @@
+"""Opening a book: is it one, is it whole, and what do its lines add up to."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from dataclasses import dataclass
+from pathlib import Path
+
+from tally.book.connection import WAIT, connect, patiently, primary_code, sentence
+from tally.book.journal import Line
+from tally.book.schema import APPLICATION_ID, SCHEMA
+from tally.book.standing import Standing, begun
+from tally.errors import BookDamaged, BookError, BookMissing, BookTooNew
+
+FileId = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A book as it was opened."""
+
+    connection: sqlite3.Connection
+    file: FileId
+    """Which file it is, whatever its name points to later."""
+    version: int
+    """SQLite's count of what other connections changed."""
+    standing: Standing
+
+
+def opened(path: Path, *, look_only: bool = False, wait: float = WAIT) -> Opened:
+    """Open a book and read all of it.
+
+    Raises
+    ------
+    BookMissing, BookDamaged, BookTooNew, BookBusy, BookError
+        If there is none, it is no whole book, a later release wrote it, another program holds
+        it, or it cannot be opened as wanted.
+    """
+    file = file_id(path)
+    if not look_only and not os.access(path, os.W_OK):
+        raise BookError(f"{path.name} is write-protected; open it to look only.")
+    connection = None
+    try:
+        connection = connect(path, look_only=look_only, wait=wait)
+        book = patiently(lambda: recognised(connection, path.name), wait)
+        version = patiently(lambda: data_version(connection), wait)
+        lines = patiently(lambda: lines_after(connection, book, 0), wait)
+        standing = begun(book).carried_on(lines)
+        if file_id(path) != file:
+            raise BookMissing(f"{path.name} was replaced while it was opened; open it again.")
+    except BaseException as fault:
+        if connection is not None:
+            connection.close()
+        if isinstance(fault, sqlite3.Error):
+            raise unreadable(fault, path.name) from fault
+        raise
+    return Opened(connection, file, version, standing)
+
+
+def file_id(path: Path) -> FileId:
+    """Return which file lies at a path."""
+    try:
+        found = path.stat()
+    except (FileNotFoundError, NotADirectoryError) as fault:
+        raise BookMissing(f"There is no book at {path}; check the name and the folder.") from fault
+    except OSError as fault:
+        raise BookError(f"{path} cannot be looked at: {fault.strerror}.") from fault
+    if path.is_dir():
+        raise BookDamaged(f"{path} is a folder, not a book.")
+    return found.st_dev, found.st_ino
+
+
+def recognised(connection: sqlite3.Connection, name: str) -> str:
+    """Return the id of the book in a file, or refuse the file."""
+    if not number(connection, "page_count"):
+        raise BookDamaged(
+            f"{name} is empty: no book was finished in it. Delete it and make the book again."
+        )
+    if number(connection, "application_id") != APPLICATION_ID:
+        raise BookDamaged(f"{name} belongs to another program; it is no book.")
+    schema = number(connection, "user_version")
+    if schema > SCHEMA:
+        raise BookTooNew(
+            f"{name} was written by a later release (schema {schema}; this one knows {SCHEMA}). "
+            "Open it with that release."
+        )
+    if schema < SCHEMA:
+        raise BookDamaged(f"{name} has no known schema ({schema}). Verify the book.")
+    found = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
+    if found != "ok":
+        raise BookDamaged(f"{name} is damaged: {found}. Verify the book.")
+    books = connection.execute("SELECT book FROM books").fetchall()
+    if len(books) != 1:
+        raise BookDamaged(f"{name} holds {len(books)} books; one was expected.")
+    return str(books[0][0])
+
+
+def lines_after(connection: sqlite3.Connection, book: str, seq: int) -> list[Line]:
+    """Return the lines after an entry."""
+    found = connection.execute(
+        "SELECT seq, prev, hash, line FROM journal WHERE book = ? AND seq > ? ORDER BY seq",
+        (book, seq),
+    )
+    return [Line(*row) for row in found.fetchall()]
+
+
+def data_version(connection: sqlite3.Connection) -> int:
+    """Return SQLite's count of what other connections changed."""
+    return number(connection, "data_version")
+
+
+def number(connection: sqlite3.Connection, name: str) -> int:
+    """Return a number that SQLite keeps about the file."""
+    found: int = connection.execute(f"PRAGMA {name}").fetchone()[0]
+    return found
+
+
+def unreadable(fault: sqlite3.Error, name: str) -> BookError:
+    """Return the error to raise for a file that SQLite could not read."""
+    damaged = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_ERROR, 0)
+    kind = BookDamaged if primary_code(fault) in damaged else BookError
+    return kind(f"{name} cannot be read: {sentence(fault)}")
