@@ -54,11 +54,11 @@ class Verdict:
         return bool(self.why)
 
     def line(self) -> str:
-        """Return the verdict on one line."""
+        """Return the verdict on one line; what a file says cannot steer the terminal."""
         word = "agrees" if self.agrees else "DIFFERS"
         told = "; ".join(self.faults or self.values)
         apart = f" (wider: {self.why})" if self.why else ""
-        return f"{word:<7}  {self.kind:<9}  {self.place} {self.formula}: {told}{apart}"
+        return shown(f"{word:<7}  {self.kind:<9}  {self.place} {self.formula}: {told}{apart}", 600)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +105,23 @@ def check_file(path: Path) -> list[Verdict]:
         If the file cannot be read, is no TOML, or holds anything but `[[case]]` tables.
     """
     cases = _raw_cases(path)
-    return [_checked(f"{path.name}:{count}", raw) for count, raw in enumerate(cases, start=1)]
+    return [check_case(f"{path.name}:{count}", raw) for count, raw in enumerate(cases, start=1)]
+
+
+def check_case(place: str, raw: dict[str, Any]) -> Verdict:
+    """Check one case as it stands in the file; `place` says where that is."""
+    from pydantic import ValidationError
+
+    try:
+        case: Any = _case_model().model_validate(raw)
+    except ValidationError as error:
+        faults = tuple(_said(fault) for fault in error.errors(include_url=False))
+        return Verdict(place, "malformed", str(raw.get("formula", "?")), (), faults, "")
+    try:
+        values, faults = _compared(case, find(case.formula))
+    except ShoedownError as error:
+        values, faults = (), (str(error),)
+    return Verdict(place, case.kind, case.formula, values, faults, case.source, case.why)
 
 
 def closing_count(verdicts: Sequence[Verdict]) -> list[str]:
@@ -141,29 +157,14 @@ def _raw_cases(path: Path) -> list[dict[str, Any]]:
         told = tomllib.loads(path.read_text("utf-8"))
     except OSError as error:
         raise JobFileError(f"{path} cannot be read: {error.strerror}.") from None
-    except (UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
-        raise JobFileError(f"{path} is no TOML: {error}.") from None
+    except (ValueError, RecursionError) as error:  # wrong encoding, syntax, depth or number
+        raise JobFileError(f"{path} is no TOML: {shown(str(error), 200)}.") from None
     strays = sorted(set(told) - {"case"})
     cases = told.get("case")
     if strays or not isinstance(cases, list) or not all(isinstance(c, dict) for c in cases):
         found = f"; found {', '.join(strays)}" if strays else ""
         raise JobFileError(f"{path} must hold [[case]] tables and nothing else{found}.")
     return cases
-
-
-def _checked(place: str, raw: dict[str, Any]) -> Verdict:
-    from pydantic import ValidationError
-
-    try:
-        case: Any = _case_model().model_validate(raw)
-    except ValidationError as error:
-        faults = tuple(_said(fault) for fault in error.errors(include_url=False))
-        return Verdict(place, "malformed", str(raw.get("formula", "?")), (), faults, "")
-    try:
-        values, faults = _compared(case, find(case.formula))
-    except ShoedownError as error:
-        values, faults = (), (str(error),)
-    return Verdict(place, case.kind, case.formula, values, faults, case.source, case.why)
 
 
 def _said(fault: Any) -> str:

@@ -68,7 +68,7 @@ def displacement_to_collar(length: float, capacity: float, head_volume: float = 
         Term("pumped", "volume pumped behind the top plug so far", "volume", "bbl", "0 bbl"),
     ],
     outputs=[
-        Term("strokes", "strokes left, below zero when past the bump", "strokes", ""),
+        Term("strokes", "strokes left, below zero when past the bump", "strokes", "strokes"),
         Term("left", "volume left, below zero when past the bump", "volume", "bbl"),
     ],
     source="(displacement - pumped) / volume of a stroke; petroleumsupport.com (displacement "
