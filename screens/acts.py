@@ -1,0 +1,56 @@
+"""How a page says something to the book: record it, ask where the book asks, say what became of it.
+
+An act is a coroutine on a page, run in a worker, so that it may wait for a dialog.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from screens.dialogs.form import Field, Form
+from tally.errors import EntryRefused, ShoedownError
+from tally.job.entry import Entry, clock
+
+if TYPE_CHECKING:
+    from screens.pages.page import Page
+
+
+async def say(page: Page, entry: Entry, *, reasons: tuple[str, ...] = ()) -> bool:
+    """Record an entry; return whether it is in the book.
+
+    Where the book asks, a dialog asks for the reason; where it refuses, its sentence stays on
+    the page. Only what the book has confirmed is shown as saved.
+    """
+    try:
+        page.shoedown.record(entry)
+    except EntryRefused as refused:
+        if not refused.question:
+            page.refuse(str(refused))
+            return False
+        return await _ask(page, entry, str(refused), reasons)
+    except ShoedownError as fault:
+        page.refuse(str(fault))
+        return False
+    page.saved(f"saved {clock(entry.at)}  {entry.said()}")
+    return True
+
+
+async def _ask(page: Page, entry: Entry, question: str, reasons: tuple[str, ...]) -> bool:
+    reason = await ask_reason(page, question, reasons)
+    if reason is None:
+        page.refuse("Not entered; nothing was changed.")
+        return False
+    return await say(page, replace(entry, despite=reason))
+
+
+async def ask_reason(page: Page, question: str, reasons: tuple[str, ...] = ()) -> str | None:
+    """Stop and ask for a reason; nothing when it was cancelled."""
+    answer = await page.app.push_screen_wait(
+        Form(
+            "Stop: this was not expected",
+            [Field("reason", "Go on with the reason", choices=reasons, open=True)],
+            says=question,
+        )
+    )
+    return None if answer is None else str(answer["reason"])

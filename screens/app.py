@@ -1,0 +1,158 @@
+"""The app: one book, who is at the keys, and the pages on their function keys."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from datetime import datetime
+from typing import Any, ClassVar
+
+from textual.app import App, SystemCommand
+from textual.binding import Binding, BindingType
+from textual.screen import Screen
+
+from screens.pages.calculations import CalculationsPage
+from screens.pages.checklist import MudPage, PlugsPage
+from screens.pages.job import JobPage
+from screens.pages.page import Page
+from screens.pages.rack import RackPage
+from screens.pages.reports import ReportsPage
+from screens.pages.run import RunPage
+from screens.themes import THEMES
+from tally.book.book import Book
+from tally.errors import BookError
+from tally.job.entry import Entry
+from tally.job.job import Job
+
+POLL_SECONDS = 0.25
+MINUTE = 20.0
+
+
+def wall_clock() -> str:
+    """Return the time now, with its offset, to the second."""
+    return datetime.now().astimezone().isoformat(timespec="seconds")
+
+
+class ShoedownApp(App[None]):
+    """The book on the screen."""
+
+    CSS_PATH = "styles/app.tcss"
+    TITLE = "Shoedown"
+    ENABLE_COMMAND_PALETTE = True
+    MODES: ClassVar[dict[str, Callable[[], Screen[Any]]]] = {  # type: ignore[assignment]
+        "job": JobPage,
+        "rack": RackPage,
+        "run": RunPage,
+        "mud": MudPage,
+        "plugs": PlugsPage,
+        "reports": ReportsPage,
+        "calculations": CalculationsPage,
+    }
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("f2", "go('job')", "Job", id="go.job", priority=True),
+        Binding("f3", "go('rack')", "Rack", id="go.rack", priority=True),
+        Binding("f4", "go('run')", "Run", id="go.run", priority=True),
+        Binding("f5", "go('mud')", "Mud", id="go.mud", priority=True),
+        Binding("f6", "go('plugs')", "Plugs", id="go.plugs", priority=True),
+        Binding("f7", "go('reports')", "Reports", id="go.reports", priority=True),
+        Binding("f8", "go('calculations')", "Calculations", id="go.calculations", priority=True),
+        Binding("f9", "next_theme", "Night, day, plain", id="app.theme", priority=True),
+        Binding("f10", "leave", "Leave the book", id="app.leave", priority=True),
+        Binding("ctrl+q", "leave", "Leave the book", show=False, id="app.quit", priority=True),
+        Binding("question_mark", "keys_help", "Help", id="app.help"),
+        Binding("w", "who", "Who is at the keys", id="app.who"),
+    ]
+
+    def __init__(
+        self,
+        book: Book,
+        *,
+        now: Callable[[], str] = wall_clock,
+        theme: str = "night",
+        start: str = "run",
+    ) -> None:
+        super().__init__()
+        self.book = book
+        self.now = now
+        self.who = self._first_person()
+        self._first_theme = theme
+        self._start = start
+
+    @property
+    def job(self) -> Job:
+        """The job as it stands."""
+        return self.book.job
+
+    def _first_person(self) -> str:
+        entries = self.book.entries
+        return entries[-1].by if entries else ""
+
+    def on_mount(self) -> None:
+        """Take our themes over, show the first page, and start to look for others' entries."""
+        for theme in THEMES.values():
+            self.register_theme(theme)
+        self.theme = self._first_theme
+        self.switch_mode(self._start)
+        self.set_interval(POLL_SECONDS, self._look)
+        self.set_interval(MINUTE, self._redraw)
+
+    def get_theme_variable_defaults(self) -> dict[str, str]:
+        """Give the roles a colour before the theme is known."""
+        return {"quiet": "#a9b4b8", "attention": "#ffc857", "stop": "#ff9d8a"}
+
+    def record(self, entry: Entry) -> Job:
+        """Record an entry durably; the pages are drawn from the job it returns."""
+        return self.book.record(entry)
+
+    def _look(self) -> None:
+        try:
+            if self.book.poll():
+                self._redraw()
+        except BookError as fault:
+            if isinstance(self.screen, Page):
+                self.screen.refuse(str(fault))
+
+    def _redraw(self) -> None:
+        if isinstance(self.screen, Page):
+            self.screen.draw()
+
+    def action_go(self, mode: str) -> None:
+        """Turn to a page; a dialog is finished or left first."""
+        if isinstance(self.screen, Page):
+            self.switch_mode(mode)
+
+    def action_next_theme(self) -> None:
+        """Change from night to day to plain."""
+        names = list(THEMES)
+        self.theme = names[(names.index(self.theme) + 1) % len(names)]
+        self._redraw()
+
+    def action_leave(self) -> None:
+        """Leave; everything that was entered is in the book."""
+        self.exit()
+
+    def action_keys_help(self) -> None:
+        """Show the keys and the marks of the page."""
+        from screens.dialogs.help import HelpPanel
+
+        if isinstance(self.screen, Page):
+            self.push_screen(HelpPanel(self.screen))
+
+    def action_who(self) -> None:
+        """Change who is at the keys."""
+        from screens.dialogs.who import change_who
+
+        if isinstance(self.screen, Page):
+            self.run_worker(change_who(self.screen), exclusive=True, group="act")
+
+    def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
+        """Offer every act of the page and of the app in the palette."""
+        for binding in screen.active_bindings.values():
+            described = binding.binding
+            if described.id and described.description:
+                yield SystemCommand(
+                    described.description,
+                    described.tooltip or f"key {described.key}",
+                    lambda action=described.action, node=binding.node: self.call_later(
+                        self.run_action, action, node
+                    ),
+                )

@@ -1,0 +1,153 @@
+"""One dialog for every act that wants more than a key: fields, and all faults at once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical, VerticalScroll
+from textual.screen import ModalScreen
+from textual.widgets import Input, Static
+
+from screens.ink import ATTENTION, BOLD, QUIET, STOP, line
+from tally.errors import InputError, ShoedownError
+from tally.units import clean
+
+Read = Callable[[str], Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One thing to type."""
+
+    key: str
+    label: str
+    read: Read = clean
+    """Reads the typed text, or raises a sentence."""
+    value: str = ""
+    choices: tuple[str, ...] = ()
+    """What may be chosen, by number or by word; free text is taken too where `open` is set."""
+    open: bool = False
+    optional: bool = False
+    hint: str = ""
+
+
+class Form(ModalScreen[dict[str, Any] | None]):
+    """Ask for some fields; dismiss with what was read by key, or None when cancelled.
+
+    Enter goes to the next field, and enters the form on the last one.
+    """
+
+    BINDINGS = [
+        Binding("escape", "cancel", "Cancel", id="form.cancel"),
+        Binding("up", "previous", "Previous field", id="form.previous"),
+        Binding("down", "next", "Next field", id="form.next"),
+    ]
+    AUTO_FOCUS = "Input"
+
+    def __init__(
+        self, title: str, fields: Sequence[Field], *, says: str = "", caution: str = ""
+    ) -> None:
+        super().__init__()
+        self.heading = title
+        self.fields = tuple(fields)
+        self.says = says
+        self.caution = caution
+
+    def compose(self) -> ComposeResult:
+        """Lay out the heading, each field with its choices and its fault, and the keys."""
+        with Vertical(id="form"):
+            yield Static(line(self.heading, BOLD), id="form-title")
+            with VerticalScroll(id="form-body", can_focus=False):
+                if self.says:
+                    yield Static(line(self.says, ATTENTION), classes="form-says")
+                if self.caution:
+                    yield Static(line(f"Caution: {self.caution}", QUIET), classes="form-says")
+                for field in self.fields:
+                    yield from self._field(field)
+            yield Static(
+                line("Enter next, on the last field: save    up, down    Esc cancel", QUIET),
+                id="form-keys",
+            )
+
+    @staticmethod
+    def _field(field: Field) -> ComposeResult:
+        label = field.label + (f"  ({field.hint})" if field.hint else "")
+        yield Static(line(label), classes="form-label")
+        if field.choices:
+            numbered = "   ".join(f"{n} {each}" for n, each in enumerate(field.choices, 1))
+            yield Static(line(numbered, QUIET), classes="form-choices")
+        yield Input(value=field.value, id=f"field-{field.key}", compact=True, max_length=200)
+        yield Static("", id=f"fault-{field.key}", classes="form-fault")
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Go to the next field; on the last one enter the form."""
+        event.stop()
+        place = [f"field-{field.key}" for field in self.fields].index(event.input.id or "")
+        if place + 1 < len(self.fields):
+            self._focus(place + 1)
+        else:
+            self._enter()
+
+    def _enter(self) -> None:
+        values: dict[str, Any] = {}
+        faults: dict[str, str] = {}
+        for field in self.fields:
+            text = self.query_one(f"#field-{field.key}", Input).value
+            try:
+                values[field.key] = read_field(field, text)
+            except ShoedownError as fault:
+                faults[field.key] = str(fault)
+        self._show(faults)
+        if not faults:
+            self.dismiss(values)
+
+    def _show(self, faults: dict[str, str]) -> None:
+        for field in self.fields:
+            self.query_one(f"#fault-{field.key}", Static).update(
+                line(faults.get(field.key, ""), STOP)
+            )
+        first = next((n for n, f in enumerate(self.fields) if f.key in faults), None)
+        if first is not None:
+            self._focus(first)
+
+    def _focus(self, place: int) -> None:
+        self.query_one(f"#field-{self.fields[place].key}", Input).focus()
+
+    def action_previous(self) -> None:
+        """Go to the field before."""
+        self.focus_previous("Input")
+
+    def action_next(self) -> None:
+        """Go to the field after."""
+        self.focus_next("Input")
+
+    def action_cancel(self) -> None:
+        """Leave without entering anything."""
+        self.dismiss(None)
+
+
+def read_field(field: Field, text: str) -> Any:
+    """Return what a field's text means; raise a sentence where it cannot be taken."""
+    typed = clean(text)
+    if not typed:
+        if field.optional:
+            return None
+        raise InputError(f"{field.label} is wanted.")
+    if field.choices:
+        return field.read(_chosen(field, typed))
+    return field.read(typed)
+
+
+def _chosen(field: Field, typed: str) -> str:
+    if typed.isdigit() and 1 <= int(typed) <= len(field.choices):
+        return field.choices[int(typed) - 1]
+    exact = [each for each in field.choices if each.casefold() == typed.casefold()]
+    if exact:
+        return exact[0]
+    if field.open:
+        return typed
+    raise InputError(f"'{typed}' is none of the choices; type 1 to {len(field.choices)}.")

@@ -1,0 +1,74 @@
+"""Help: the keys of the page, from its bindings, and what the marks mean."""
+
+from __future__ import annotations
+
+from textual.content import Content
+
+from screens.dialogs.panel import Panel
+from screens.ink import BOLD, QUIET, Line, line, wrap
+from screens.pages.page import Page
+
+NAMES = {"question_mark": "?", "enter": "Enter", "escape": "Esc"}
+MARKS = (
+    ("agrees", "the difference is inside its limit"),
+    ("check", "look at it; it is near its limit or waits for somebody"),
+    ("outside", "the difference is outside its limit"),
+    ("missing", "wanted by the programme and not there"),
+    ("no limit set", "nobody has set a limit to hold it against"),
+    ("* t", "after a value: typed by a person"),
+    ("* c", "after a value: calculated from what was run and typed"),
+    ("# : |", "margin: old casing, open hole, pipe; v the shoe, = the collar"),
+)
+
+
+class HelpPanel(Panel):
+    """The keys of a page and the marks."""
+
+    def __init__(self, of: Page) -> None:
+        super().__init__("Help", _lines(of), "every act is in the palette too, ctrl+p")
+
+
+def _lines(of: Page) -> list[Content]:
+    lines = [*wrap(of.HELP_TEXT, 70), line("")]
+    lines += [_key(key, what) for key, what in page_keys(of)]
+    lines += [line(""), line("On every page", BOLD)]
+    lines += [_key(key, what) for key, what in app_keys(of)]
+    lines += [line(""), line("Words and marks", BOLD)]
+    lines += [_key(mark, meaning) for mark, meaning in MARKS]
+    lines += [line("")]
+    lines += wrap(
+        "Shoedown is a record and a calculator. It is not a gauge, a barrier or a licensed "
+        "person's decision; local codes and the programme come first.",
+        70,
+        QUIET,
+    )
+    return lines
+
+
+def page_keys(of: Page) -> list[tuple[str, str]]:
+    """Return the keys and acts of a page itself."""
+    return _described(of.BINDINGS)
+
+
+def app_keys(of: Page) -> list[tuple[str, str]]:
+    """Return the keys and acts of the app."""
+    return [*_described(of.app.BINDINGS), ("ctrl+p", "Palette: every act by name")]
+
+
+def _described(bindings: object) -> list[tuple[str, str]]:
+    from textual.binding import Binding
+
+    assert isinstance(bindings, list)
+    shown = [each for each in bindings if isinstance(each, Binding) and each.id]
+    return [(key_name(each.key), each.description) for each in shown]
+
+
+def key_name(key: str) -> str:
+    """Return a key as it is written on the keyboard."""
+    parts = [NAMES.get(each, each.upper() if each[:1] == "f" and each[1:].isdigit() else each)
+             for each in key.split(",")]
+    return " ".join(parts)
+
+
+def _key(key: str, what: str) -> Content:
+    return Line(72).put(1, key, BOLD).put(16, what).content()

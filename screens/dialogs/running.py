@@ -1,0 +1,272 @@
+"""What the acts of the running page ask, and the entries they make."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from screens.acts import say
+from screens.dialogs.correct import correct_an_entry
+from screens.dialogs.form import Field, Form
+from screens.dialogs.panel import Panel
+from screens.pages.page import Page
+from screens.widgets.volumes import volume_lines
+from tally.errors import InputError
+from tally.job.counts import next_item
+from tally.job.entries.landing import HungOffAt, OnDepth
+from tally.job.entries.people import Note
+from tally.job.entries.running import Fitted, ItemRun, LaidDown, PulledOut, Rejected
+from tally.job.entries.watching import Filled, TankRead
+from tally.job.entry import Entry
+from tally.job.fittings import due_on
+from tally.job.job import Fitting, Job
+from tally.units import Measure, clean, read
+
+correct = correct_an_entry
+
+REJECTED = ("failed drift", "thread damaged", "pipe body damaged", "wrong weight or grade")
+LAID_DOWN = ("thread", "cross-threaded", "wobble at make-up", "doubtful make-up", "pipe body damaged")
+OUT_OF_ORDER = ("order changed on the rack", "wrong joint picked up", "next joint not ready")
+LATE = ("seen late", "written down wrongly", "installed later at the floor")
+KINDS = ("bow centralizer", "rigid centralizer", "scratcher", "stop collar")
+
+
+def stamp(page: Page) -> dict[str, Any]:
+    """Return who is at the keys and the time."""
+    return {"by": page.shoedown.who, "at": page.shoedown.now()}
+
+
+async def ask(page: Page, title: str, *fields: Field, says: str = "", caution: str = "") -> Any:
+    """Ask for some fields; nothing when it was cancelled."""
+    return await page.app.push_screen_wait(Form(title, fields, says=says, caution=caution))
+
+
+async def say_run(page: Page, entry: ItemRun) -> bool:
+    """Run an item; the book asks where it is not the expected one."""
+    return await say(page, entry, reasons=OUT_OF_ORDER)
+
+
+async def reject(page: Page) -> None:
+    """Reject a joint, the next one unless another is named."""
+    due = next_item(page.job)
+    await _set_aside(page, "Reject before make-up", Rejected, due.number if due else "", REJECTED)
+
+
+async def lay_down(page: Page) -> None:
+    """Lay a joint down: the next one, or the top one of the string."""
+    due = next_item(page.job)
+    await _set_aside(
+        page,
+        "Lay down: off the floor, or the top of the string",
+        LaidDown,
+        due.number if due else "",
+        LAID_DOWN,
+        "hands and feet clear of pinch points and of the hanging joint",
+    )
+
+
+async def _set_aside(
+    page: Page,
+    title: str,
+    kind: Callable[..., Entry],
+    number: str,
+    reasons: tuple[str, ...],
+    caution: str = "",
+) -> None:
+    answer = await ask(
+        page,
+        title,
+        Field("number", "Number", clean, value=number),
+        Field("reason", "Reason", choices=reasons, open=True),
+        caution=caution,
+    )
+    if answer:
+        await say(page, kind(**stamp(page), **answer))
+
+
+async def pull(page: Page) -> None:
+    """Pull the top item back out, onto the rack."""
+    if not page.job.string:
+        page.refuse("Nothing is in the string; there is nothing to pull out.")
+        return
+    top = page.job.string[-1]
+    answer = await ask(
+        page,
+        f"Pull {top.number} back out, onto the rack",
+        Field("reason", "Reason", choices=("tight spot", "wrong item", "fitting missed"), open=True),
+    )
+    if answer:
+        await say(page, PulledOut(**stamp(page), number=top.number, reason=answer["reason"]))
+
+
+async def install(page: Page) -> None:
+    """Say what is installed on an item of the string."""
+    job = page.job
+    if not job.string:
+        page.refuse("Nothing is in the string; run the item first.")
+        return
+    which = await ask(
+        page,
+        "What is installed on an item",
+        Field("number", "Item", _in_string(job), value=job.string[-1].number),
+    )
+    if not which:
+        return
+    made = which["number"]
+    programme = ", ".join(str(each) for each in due_on(job, made.joint)) or "nothing"
+    answer = await ask(
+        page,
+        f"Installed on {made.number}; programme: {programme}",
+        Field(
+            "fittings",
+            "Everything on it, separated by commas",
+            fittings_of,
+            value=", ".join(str(each) for each in made.fittings),
+            hint="bow centralizer mid-joint, 2 x scratcher; a dash: nothing",
+        ),
+    )
+    if answer:
+        entry = Fitted(**stamp(page), number=made.number, fittings=answer["fittings"])
+        await say(page, entry, reasons=LATE)
+
+
+def _in_string(job: Job) -> Callable[[str], Any]:
+    def find(text: str) -> Any:
+        made = job.made(text)
+        if made is None:
+            raise InputError(f"Item {text} is not in the string; type a number that was run.")
+        return made
+
+    return find
+
+
+def fittings_of(text: str) -> tuple[Fitting, ...]:
+    """Return the fittings that a line of words names.
+
+    >>> fittings_of("bow centralizer mid-joint, 2 x scratcher")[1]
+    Fitting(what='scratcher', position='', count=2)
+    """
+    if text.strip() == "-":
+        return ()
+    return tuple(_fitting(part.strip()) for part in text.split(",") if part.strip())
+
+
+def _fitting(text: str) -> Fitting:
+    count, rest = 1, text
+    head, cross, tail = text.partition(" x ")
+    if cross and head.strip().isdigit():
+        count, rest = int(head), tail.strip()
+    for kind in KINDS:
+        if rest.casefold().startswith(kind):
+            return Fitting(kind, rest[len(kind) :].strip(), count)
+    raise InputError(f"'{rest}' is not known; begin with one of: {', '.join(KINDS)}.")
+
+
+async def tank(page: Page) -> None:
+    """Read the trip tank."""
+    unit = page.job.known.shown.unit("volume")
+    answer = await ask(
+        page,
+        "Trip tank",
+        Field("volume", "Volume in the tank", _volume(unit), hint=unit),
+        Field(
+            "mark",
+            "Was the tank emptied or filled for a new start?",
+            choices=("no", "yes"),
+            value="no",
+        ),
+    )
+    if answer:
+        mark = answer["mark"] == "yes"
+        await say(page, TankRead(**stamp(page), volume=answer["volume"], mark=mark))
+
+
+def _volume(unit: str) -> Callable[[str], Measure]:
+    return lambda text: read(text, "volume", unit)
+
+
+async def fill(page: Page) -> None:
+    """Fill the pipe from the top."""
+    unit = page.job.known.shown.unit("volume")
+    answer = await ask(
+        page,
+        "Fill the pipe",
+        Field(
+            "source",
+            "From",
+            choices=("active pit", "trip tank"),
+            value=page.job.known.filling.source,
+        ),
+        Field("volume", "Volume", _volume(unit), optional=True, hint=f"{unit}; empty: to the top"),
+        caution="never look down an open string; it may flow back",
+    )
+    if answer:
+        await say(page, Filled(**stamp(page), **answer))
+
+
+async def note(page: Page) -> None:
+    """Write a note."""
+    answer = await ask(page, "Note", Field("text", "What happened"))
+    if answer:
+        await say(page, Note(**stamp(page), text=answer["text"]))
+
+
+async def on_depth(page: Page) -> None:
+    """Say that the string is on depth: stick-up, and the rack as counted by a person."""
+    job = page.job
+    if job.setup is None or not job.string:
+        page.refuse("Nothing is run yet; the string cannot be on depth.")
+        return
+    step = job.known.step
+    answer = await ask(
+        page,
+        "String on depth",
+        Field(
+            "stick_up",
+            f"Stick-up above the {job.known.well.datum}",
+            lambda text: (step.read(text), text),
+            hint=f"{step.unit}; the shoe is at the length of the string less this",
+        ),
+        Field(
+            "counted",
+            "Joints left on the rack",
+            whole_number,
+            hint="as a person counts them now, not from the book",
+        ),
+    )
+    if answer:
+        stick_up, typed = answer["stick_up"]
+        await say(
+            page,
+            OnDepth(**stamp(page), stick_up=stick_up, typed=typed, counted=answer["counted"]),
+        )
+
+
+def whole_number(text: str) -> int:
+    """Return a whole number, or refuse."""
+    if not (text.isascii() and text.isdigit() and len(text) <= 6):
+        raise InputError(f"'{text[:20]}' is not a whole number; type digits only.")
+    return int(text)
+
+
+async def hung_off(page: Page) -> None:
+    """Say that the string is hung off."""
+    unit = page.job.known.shown.unit("force")
+    answer = await ask(
+        page,
+        "String hung off",
+        Field("load", "Load hung", lambda text: read(text, "force", unit), hint=unit),
+        Field("how", "In", choices=("slips", "mandrel hanger"), open=True),
+    )
+    if answer:
+        await say(page, HungOffAt(**stamp(page), **answer))
+
+
+async def show_volumes(page: Page) -> None:
+    """Show the volumes of the last item and of the string."""
+    if page.job.setup is None:
+        page.refuse("The job is not set up yet.")
+        return
+    await page.app.push_screen_wait(
+        Panel("Volumes", volume_lines(page.job, 60), "calculated from the lengths as run")
+    )

@@ -1,0 +1,84 @@
+"""Lines of text with their roles: the only way that figures and typed words reach a page.
+
+Nothing here is markup: a typed "[/]" is three characters.
+"""
+
+from __future__ import annotations
+
+from textual.content import Content
+
+INK = ""
+BOLD = "bold"
+QUIET = "$quiet"
+ATTENTION = "bold $attention"
+STOP = "bold reverse $stop"
+CURSOR = "bold reverse"
+
+STATES = {
+    "agrees": INK,
+    "installed": INK,
+    "no limit set": QUIET,
+    "": QUIET,
+    "check": ATTENTION,
+    "missing": ATTENTION,
+    "outside": STOP,
+}
+"""The word of a state and the role that goes with it; the word always comes first."""
+
+
+class Line:
+    """One line, with pieces put at columns; a later piece never overwrites an earlier one."""
+
+    def __init__(self, width: int) -> None:
+        self.width = width
+        self._pieces: list[tuple[int, str, str]] = []
+
+    def put(self, column: int, text: str, style: str = INK) -> Line:
+        """Put a piece so that it starts at a column."""
+        self._pieces.append((column, text, style))
+        return self
+
+    def end(self, column: int, text: str, style: str = INK) -> Line:
+        """Put a piece so that it ends before a column."""
+        return self.put(column - len(text), text, style)
+
+    def content(self, fill: str = " ", fill_style: str = INK) -> Content:
+        """Return the line, its gaps filled, cut at the width."""
+        parts: list[tuple[str, str]] = []
+        here = 0
+        for column, text, style in sorted(self._pieces):
+            if not text:
+                continue
+            gap = max(column, here + 1 if here and column < here else column) - here
+            parts.append((fill * max(0, gap), fill_style))
+            here += max(0, gap)
+            shown = text[: max(0, self.width - here)]
+            parts.append((shown, style))
+            here += len(shown)
+        parts.append((fill * max(0, self.width - here) if fill != " " else "", fill_style))
+        return Content.assemble(*(part for part in parts if part[0]))
+
+
+def line(text: str, style: str = INK) -> Content:
+    """Return a line of one role."""
+    return Content.assemble((text, style)) if text else Content("")
+
+
+def rule(width: int, *titles: tuple[int, str]) -> Content:
+    """Return a ruled line with titles set into it, each ending before its column."""
+    ruled = Line(width)
+    for column, title in titles:
+        ruled.end(column, f" {title} ", QUIET)
+    return ruled.content("-", QUIET)
+
+
+def page(lines: list[Content]) -> Content:
+    """Return lines one below the other."""
+    return Content("\n").join(lines)
+
+
+def wrap(text: str, width: int, style: str = INK) -> list[Content]:
+    """Return text broken at spaces."""
+    from textwrap import wrap as broken
+
+    return [line(each, style) for each in broken(text, max(10, width))]

@@ -1,0 +1,169 @@
+"""What every page is made of: headline, margin, body, what was said, NEXT, and the keys."""
+
+from __future__ import annotations
+
+from collections.abc import Coroutine, Sequence
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
+from textual.events import Resize, ScreenResume
+from textual.screen import Screen
+
+from screens.ink import line, page
+from screens.widgets.bars import Bar, Said, key_line, title_line
+from screens.widgets.margin import WIDTH, Margin
+from tally.job.entry import clock
+from tally.job.job import Job
+
+if TYPE_CHECKING:
+    from screens.app import ShoedownApp
+
+SIDE = 44
+WIDE = 120
+
+
+class Page(Screen[None]):
+    """One page of the book. It draws one immutable job and records entries."""
+
+    AUTO_FOCUS = ""
+    TITLE_KEY: ClassVar[str] = ""
+    HELP_TEXT: ClassVar[str] = ""
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (WIDE, "-wide")]
+    HAS_MARGIN: ClassVar[bool] = True
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "scroll_page(-1)", "Up", show=False, id="page.up"),
+        Binding("down", "scroll_page(1)", "Down", show=False, id="page.down"),
+        Binding("pageup", "scroll_page(-12)", "Page up", show=False, id="page.page_up"),
+        Binding("pagedown", "scroll_page(12)", "Page down", show=False, id="page.page_down"),
+    ]
+
+    def compose(self) -> ComposeResult:
+        """Lay out the bars and the middle."""
+        yield Bar("headline")
+        with Horizontal(id="middle"):
+            if self.HAS_MARGIN:
+                yield Margin(id="margin")
+            with VerticalScroll(id="body-scroll", can_focus=False):
+                yield Bar("body")
+            yield Bar("side")
+        yield Said("said")
+        yield from self.entry_line()
+        yield Bar("next")
+        yield Bar("keys")
+
+    def entry_line(self) -> ComposeResult:
+        """Lay out a line to type in, on the pages that have one."""
+        yield from ()
+
+    @property
+    def shoedown(self) -> ShoedownApp:
+        """The app, with its book."""
+        from screens.app import ShoedownApp
+
+        assert isinstance(self.app, ShoedownApp)
+        return self.app
+
+    @property
+    def job(self) -> Job:
+        """The job as it stands."""
+        return self.shoedown.job
+
+    @property
+    def wide(self) -> bool:
+        """Whether there is room for the side and for large figures."""
+        return self.size.width >= WIDE
+
+    @property
+    def body_width(self) -> int:
+        """Columns that the body has."""
+        return (
+            self.size.width
+            - (WIDTH if self.HAS_MARGIN else 0)
+            - (SIDE if self.wide and self.side() else 0)
+        )
+
+    @property
+    def body_height(self) -> int:
+        """Rows that the body has."""
+        return max(1, self.size.height - len(self.headline()) - 5)
+
+    def on_screen_resume(self, _event: ScreenResume) -> None:
+        """Draw the job as it stands now."""
+        self.draw()
+
+    def on_resize(self, _event: Resize) -> None:
+        """Draw again at the new size."""
+        self.call_after_refresh(self.draw)
+
+    def draw(self) -> None:
+        """Draw the whole page from the job."""
+        if not self.is_mounted or self.size.width == 0:
+            return
+        headline = self.headline()
+        self.query_one("#headline", Bar).draw(*headline)
+        if self.HAS_MARGIN:
+            self.query_one("#margin", Margin).draw(self.job, self.body_height)
+        self.query_one("#body", Bar).draw(*self.body())
+        side = self.query_one("#side", Bar)
+        side.draw(*self.side())
+        side.styles.display = "block" if self.wide and self.side() else "none"
+        self.query_one("#next", Bar).draw(*self.next_lines())
+        self.query_one("#keys", Bar).draw(key_line(self.size.width, self.keys()))
+
+    def headline(self) -> Sequence[Content]:
+        """Return the lines at the top; the first one is the same on every page."""
+        return (self.first_line(),)
+
+    def first_line(self) -> Content:
+        """Return the job and the string, who is at the keys, and the time."""
+        setup = self.job.setup
+        left = f"{setup.well.name}   {setup.well.string}" if setup else "no set-up yet"
+        person = self.job.people.get(self.shoedown.who)
+        who = f"{self.shoedown.who}, {person.role}" if person else self.shoedown.who
+        only = "LOOK ONLY  " if self.shoedown.book.look_only else ""
+        return title_line(self.size.width, left, f"{only}{who}   {clock(self.shoedown.now())}")
+
+    def body(self) -> Sequence[Content]:
+        """Return the lines of the page itself."""
+        raise NotImplementedError
+
+    def side(self) -> Sequence[Content]:
+        """Return what stands beside the body where there is room."""
+        return ()
+
+    def next_lines(self) -> Sequence[Content]:
+        """Return what to do next, in at most two lines."""
+        raise NotImplementedError
+
+    def keys(self) -> list[tuple[str, str]]:
+        """Return the keys worth a place on the page."""
+        raise NotImplementedError
+
+    def act(self, coroutine: Coroutine[Any, Any, object]) -> None:
+        """Do one act at a time; it may wait for a dialog."""
+        self.run_worker(coroutine, exclusive=False, group="act", exit_on_error=True)
+
+    def saved(self, text: str) -> None:
+        """Show what is in the book now."""
+        self.draw()
+        self.query_one("#said", Said).saved(text)
+
+    def refuse(self, text: str) -> None:
+        """Show why something is not in the book."""
+        self.query_one("#said", Said).refused(text)
+
+    def action_scroll_page(self, lines: int) -> None:
+        """Scroll the body."""
+        self.query_one("#body-scroll", VerticalScroll).scroll_relative(y=lines, animate=False)
+
+
+def blank(count: int) -> list[Content]:
+    """Return empty lines."""
+    return [line("")] * max(0, count)
+
+
+__all__ = ["Page", "blank", "page"]

@@ -1,0 +1,357 @@
+"""F4, running: the block of ten, the counts that must agree, and what comes next."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.events import Key
+
+from screens.dialogs import running as ask
+from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, Line, line, wrap
+from screens.pages.page import Page
+from screens.widgets.beside import Beside, beside, tally_state
+from screens.widgets.block import block, short
+from screens.widgets.entry_line import EntryLine
+from screens.widgets.large import large
+from screens.widgets.volumes import volume_lines
+from tally.errors import InputError
+from tally.job import depths, volumes
+from tally.job.counts import balance, coming, next_item
+from tally.job.entries.running import ItemRun
+from tally.job.figures import TALLY, figure, show
+from tally.job.figures.tank import TankCheck, last_reading, since_mark
+from tally.job.fittings import due_next, due_on, installed, missing_on, wanted
+from tally.job.job import Item, Job
+
+REPEAT_SECONDS = 0.7
+"""A key that comes again within this, with no other between, is the key held down."""
+
+
+class RunPage(Page):
+    """The page of the casing crew."""
+
+    HELP_TEXT = (
+        "Enter runs the item in NEXT as listed, with what the programme installs on it. "
+        "A digit opens the entry line: a number with a decimal mark is a measured length of the "
+        "next item, a whole number is a joint. The shoe stands at the length of the string less "
+        "the stick-up above the datum."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "as_listed", "Run the next item as listed", id="run.as_listed"),
+        Binding("x", "reject", "Reject a joint before make-up", id="run.reject"),
+        Binding("l", "lay_down", "Lay down a joint", id="run.lay_down"),
+        Binding("p", "pull", "Pull the top item back out", id="run.pull"),
+        Binding("i", "install", "What is installed on an item", id="run.install"),
+        Binding("r", "tank", "Read the trip tank", id="run.tank"),
+        Binding("f", "fill", "Fill the pipe", id="run.fill"),
+        Binding("v", "volumes", "Volumes: displaced, held, filled", id="run.volumes"),
+        Binding("c", "correct", "Correct an entry", id="run.correct"),
+        Binding("n", "note", "Write a note", id="run.note"),
+        Binding("d", "on_depth", "String on depth", id="run.on_depth"),
+        Binding("h", "hung_off", "String hung off", id="run.hung_off"),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._last_key = ("", 0.0)
+
+    def entry_line(self) -> ComposeResult:
+        """Lay out the entry line."""
+        yield EntryLine(self._meaning)
+
+    def on_key(self, event: Key) -> None:
+        """Open the entry line on a digit; pass over a key that is held down."""
+        before, self._last_key = self._last_key, (event.key, event.time)
+        held = before[0] == event.key and event.time - before[1] < REPEAT_SECONDS
+        if event.key == "enter" and held:
+            event.stop()
+            event.prevent_default()
+            return
+        if event.character and event.character.isdigit() and self.focused is None:
+            event.stop()
+            self.query_one(EntryLine).open(event.character)
+
+    # What the page shows
+
+    def headline(self) -> list[Content]:
+        """Return where the shoe is, what is to go, and the count that must agree."""
+        if self.job.setup is None:
+            return [self.first_line()]
+        if self.wide and self.size.height >= 36:
+            return [self.first_line(), *self._large(), self._balance()]
+        return [self.first_line(), self._figures(), self._balance()]
+
+    def _figures(self) -> Content:
+        job = self.job
+        shoe, to_go = figure(job, "shoe_depth"), figure(job, "to_go")
+        past = (to_go.value or 0) < 0
+        return (
+            Line(self.size.width)
+            .put(0, f"SHOE AT {show(job, shoe.value, TALLY)}", BOLD)
+            .put(27, _to_go(job, to_go.value), ATTENTION if past else BOLD)
+            .put(53, self._joints_to_go(), BOLD)
+            .content()
+        )
+
+    def _large(self) -> list[Content]:
+        job = self.job
+        shoe, to_go = figure(job, "shoe_depth"), figure(job, "to_go")
+        step = job.known.step
+        return large(
+            self.size.width,
+            (0, f"SHOE AT, {step.unit}", step.show(int(shoe.value or 0))),
+            (48, f"TO GO, {step.unit}", step.show(int(to_go.value or 0))),
+            (96, "JOINTS TO GO", str(figure(job, "joints_to_go").value)),
+        )
+
+    def _joints_to_go(self) -> str:
+        need, spare = depths.joints_to_go(self.job)
+        if spare < 0:
+            return f"{need} joints, {-spare} short"
+        return f"about {need} joints, {spare} spare"
+
+    def _balance(self) -> Content:
+        sums = balance(self.job)
+        text = (
+            f"on location {sums.on_location.count} = run {sums.run.count} + left on rack "
+            f"{sums.left.count} + rejected {sums.rejected.count} + laid down {sums.laid_down.count}"
+        )
+        out = sums.difference
+        word = "agrees" if sums.agrees else f"OUT BY {out.count:+d}"
+        return (
+            Line(self.size.width)
+            .put(0, text)
+            .put(len(text) + 4, word, INK if sums.agrees else STOP)
+            .content()
+        )
+
+    def body(self) -> list[Content]:
+        """Return the block of ten, and expected beside seen."""
+        if self.job.setup is None:
+            return wrap("The job is not set up; make the book with `shoedown new`.", 60)
+        width = self.body_width
+        return [*block(self.job, width), *beside(width, self._beside())]
+
+    def _beside(self) -> list[Beside]:
+        job = self.job
+        rows = [
+            _tank(job, "trip tank, last item", last_reading(job)),
+            _tank(job, "trip tank, in all", since_mark(job)),
+            self._installed(),
+        ]
+        if job.known.filling.closed_end:
+            room = volumes.capacity(job) - volumes.filled(job)
+            empty = show(job, volumes.empty_length(job), "length")
+            rows.append(
+                Beside("pipe empty from the top", "", empty, "", f"takes {_volume(job, room)}")
+            )
+        return rows
+
+    def _installed(self) -> Beside:
+        job = self.job
+        want, have = sum(wanted(job).values()), sum(installed(job).values())
+        lacks = missing_on(job)
+        state = "missing" if lacks else "agrees"
+        named = f" {lacks[0][2].what} on {lacks[0][1]}"[:17] if lacks else ""
+        return Beside(
+            "centralizers, scratchers", str(want), str(have), f"{have - want:+d}", state + named
+        )
+
+    def side(self) -> list[Content]:
+        """Return the volumes, where there is room for them."""
+        return volume_lines(self.job, 42) if self.job.setup else []
+
+    def next_lines(self) -> list[Content]:
+        """Return the item that is due, and the two after it."""
+        job = self.job
+        if job.landing is not None:
+            return self._landed()
+        if job.setup is None:
+            return []
+        first, *then = [*_some(job, 3)] or [None]
+        if first is None:
+            return [line("NEXT  the rack is empty: d on depth, or F3 to receive joints", BOLD)]
+        if depths.to_go(job) <= 0:
+            return [
+                line("NEXT  the shoe is at the casing point: d on depth", BOLD),
+                line(f"      {_named(first)} is the next on the rack", QUIET),
+            ]
+        what = ", ".join(str(fitting) for fitting in due_next(job))
+        doubt = job.known.step.with_unit(first.length)
+        ordinal = f", the {_ordinal(job.joints_run + 1)}" if first.kind == "joint" else ""
+        return [
+            line(f"NEXT  {_named(first)}{ordinal}   {doubt}   {what}", BOLD),
+            line(f"      {self._then(then)}", QUIET),
+        ]
+
+    def _then(self, then: list[Item]) -> str:
+        joint = self.job.joints_run + 1
+        named = []
+        for item in then:
+            joint += item.kind == "joint"
+            fittings = due_on(self.job, joint) if item.kind == "joint" else ()
+            with_what = f" ({short(fittings, 20)})" if fittings else ""
+            named.append((item.number if item.kind == "joint" else _named(item)) + with_what)
+        pace = figure(self.job, "pace")
+        about = f"   {show(self.job, pace.value, 'time')} an item" if pace.value else ""
+        return (f"then {', '.join(named)}" if named else "the last one listed") + about
+
+    def _landed(self) -> list[Content]:
+        job = self.job
+        shoe = show(job, depths.shoe_depth(job), TALLY)
+        hung = "" if job.hung_off else "   h hung off"
+        return [
+            line(f"NEXT  on depth, shoe at {shoe}: F5 condition the mud{hung}", BOLD),
+            line("      F7 the final tally", QUIET),
+        ]
+
+    def keys(self) -> list[tuple[str, str]]:
+        """Return the keys of the floor."""
+        return [
+            ("Enter", "as listed"),
+            ("x", "reject"),
+            ("l", "lay down"),
+            ("i", "install"),
+            ("r", "tank"),
+            ("c", "correct"),
+            ("?", "help"),
+        ]
+
+    # What the keys do
+
+    def _meaning(self, text: str) -> str:
+        """Return what a number typed into the entry line means."""
+        job = self.job
+        if text.isdigit():
+            item = job.items.get(text)
+            if item is None:
+                raise InputError(f"There is no joint {text} in the book.")
+            return f"{_named(item)}, {job.known.step.with_unit(item.length)}, {item.state}"
+        length = job.known.step.read(text, job.known.make_up_loss)
+        due = next_item(job)
+        return f"{_named(due) if due else 'no item'} measures {job.known.step.with_unit(length)}"
+
+    def on_entry_line_entered(self, event: EntryLine.Entered) -> None:
+        """Run the joint or the length that was typed."""
+        job = self.job
+        due = next_item(job)
+        if event.text.isdigit():
+            self._run(event.text)
+        elif due is not None:
+            length = job.known.step.read(event.text, job.known.make_up_loss)
+            self._run(due.number, length=length, typed=event.text)
+
+    def action_as_listed(self) -> None:
+        """Run the next item as listed."""
+        due = next_item(self.job)
+        if due is None:
+            self.refuse("There is no item left on the rack to run.")
+        else:
+            self._run(due.number)
+
+    def _run(self, number: str, *, length: int | None = None, typed: str = "") -> None:
+        job, app = self.job, self.shoedown
+        item = job.items.get(number)
+        joint = item is not None and item.kind == "joint"
+        entry = ItemRun(
+            by=app.who,
+            at=app.now(),
+            number=number,
+            fittings=due_on(job, job.joints_run + 1) if joint else (),
+            length=length,
+            typed=typed,
+        )
+        self.act(ask.say_run(self, entry))
+
+    def action_reject(self) -> None:
+        """Reject a joint before make-up."""
+        self.act(ask.reject(self))
+
+    def action_lay_down(self) -> None:
+        """Lay a joint down."""
+        self.act(ask.lay_down(self))
+
+    def action_pull(self) -> None:
+        """Pull the top item back out."""
+        self.act(ask.pull(self))
+
+    def action_install(self) -> None:
+        """Say what is installed on an item."""
+        self.act(ask.install(self))
+
+    def action_tank(self) -> None:
+        """Read the trip tank."""
+        self.act(ask.tank(self))
+
+    def action_fill(self) -> None:
+        """Fill the pipe."""
+        self.act(ask.fill(self))
+
+    def action_volumes(self) -> None:
+        """Show the volumes."""
+        self.act(ask.show_volumes(self))
+
+    def action_correct(self) -> None:
+        """Correct an entry."""
+        self.act(ask.correct(self))
+
+    def action_note(self) -> None:
+        """Write a note."""
+        self.act(ask.note(self))
+
+    def action_on_depth(self) -> None:
+        """Say that the string is on depth."""
+        self.act(ask.on_depth(self))
+
+    def action_hung_off(self) -> None:
+        """Say that the string is hung off."""
+        self.act(ask.hung_off(self))
+
+
+def _some(job: Job, count: int) -> list[Item]:
+    upcoming = coming(job)
+    return [item for _, item in zip(range(count), upcoming, strict=False)]
+
+
+def _named(item: Item) -> str:
+    return f"joint {item.number}" if item.kind == "joint" else f"{item.kind} {item.number}"
+
+
+def _ordinal(number: int) -> str:
+    ending = {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{'th' if 10 <= number % 100 <= 20 else ending}"
+
+
+def _to_go(job: Job, steps: float | None) -> str:
+    value = int(steps or 0)
+    words = "TO GO" if value >= 0 else "PAST"
+    return f"{words} {job.known.step.with_unit(abs(value))}"
+
+
+def _volume(job: Job, value: float) -> str:
+    return show(job, value, "volume")
+
+
+def _tank(job: Job, what: str, check: TankCheck | None) -> Beside:
+    if check is None:
+        return Beside(what, "-", "-", "", "not read twice yet")
+    if check.items != 1 and "last" in what:
+        what = f"trip tank, last {check.items} items"
+    shown = job.known.shown
+    unit = shown.unit("volume")
+    limit = "" if check.limit is None else shown.number(check.limit, "volume")
+    return Beside(
+        what,
+        f"{_signed(shown.number(check.expected, 'volume'))} {unit}",
+        _signed(shown.number(check.seen, "volume")),
+        _signed(shown.number(check.difference, "volume")),
+        tally_state(check.agrees),
+        limit,
+    )
+
+
+def _signed(text: str) -> str:
+    return text if text.startswith("-") else f"+{text}"

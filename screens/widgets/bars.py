@@ -1,0 +1,43 @@
+"""The bars that every page has: headline, what was said last, NEXT, and the keys."""
+
+from __future__ import annotations
+
+from textual.content import Content
+from textual.widgets import Static
+
+from screens.ink import INK, QUIET, STOP, Line, line, page
+
+
+class Bar(Static):
+    """Some lines of text that a page draws."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__("", id=name)
+
+    def draw(self, *lines: Content) -> None:
+        """Show the lines."""
+        self.update(page(list(lines)))
+
+
+class Said(Bar):
+    """What was saved last, or why something was refused; it stays until the next act."""
+
+    def saved(self, text: str) -> None:
+        """Say what was saved."""
+        self.draw(line(text, QUIET))
+
+    def refused(self, text: str) -> None:
+        """Say what was refused."""
+        self.draw(line(text, STOP))
+
+
+def key_line(width: int, keys: list[tuple[str, str]]) -> Content:
+    """Return the keys of a page as they fit on one line."""
+    text = "  ".join(f"{key} {what}" for key, what in keys)
+    return Line(width).put(0, text[:width], QUIET).content()
+
+
+def title_line(width: int, left: str, right: str) -> Content:
+    """Return the first line of every page: the job at the left, the person and time at the right."""
+    room = width - len(right) - 2
+    return Line(width).put(0, left[:room], INK).end(width, right, INK).content()

@@ -1,0 +1,72 @@
+"""The entry line: a digit opens it, and it says what it understands before Enter."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Horizontal
+from textual.message import Message
+from textual.widgets import Input, Static
+
+from screens.ink import ATTENTION, QUIET, line
+from tally.errors import ShoedownError
+
+
+class EntryLine(Horizontal):
+    """One line to type in, hidden until a digit opens it."""
+
+    BINDINGS = [Binding("escape", "close", "Cancel", id="entry.close")]
+
+    @dataclass
+    class Entered(Message):
+        """The line was entered."""
+
+        text: str
+        """What was typed."""
+
+    def __init__(self, explain: Callable[[str], str]) -> None:
+        super().__init__(id="entry-line")
+        self._explain = explain
+        self.display = False
+
+    def compose(self) -> ComposeResult:
+        """Lay out the prompt, the field and what is understood."""
+        yield Static("number or length", id="entry-prompt", markup=False)
+        yield Input(compact=True, id="entry-field", max_length=40)
+        yield Static("", id="entry-meaning", markup=False)
+
+    def open(self, text: str) -> None:
+        """Show the line with what was typed first."""
+        self.display = True
+        field = self.query_one("#entry-field", Input)
+        field.value = text
+        field.cursor_position = len(text)
+        field.focus()
+
+    def action_close(self) -> None:
+        """Hide the line; nothing was entered."""
+        self.query_one("#entry-field", Input).value = ""
+        self.display = False
+        self.screen.set_focus(None)
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """Say what the text means."""
+        event.stop()
+        meaning = self.query_one("#entry-meaning", Static)
+        try:
+            meaning.update(line(self._explain(event.value) if event.value else "", QUIET))
+        except ShoedownError as fault:
+            meaning.update(line(str(fault), ATTENTION))
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Hand the text on; what cannot be read stays in the field."""
+        event.stop()
+        try:
+            self._explain(event.value)
+        except ShoedownError:
+            return
+        self.action_close()
+        self.post_message(self.Entered(event.value))
