@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from functools import lru_cache
-from importlib.resources import files
 from math import isfinite
 from typing import Any
 
@@ -25,9 +24,11 @@ _WITH_A_ZERO = frozenset({"degC", "degF"})
 
 @lru_cache(maxsize=1)
 def _registry() -> Any:
+    from pathlib import Path
+
     from pint import UnitRegistry
 
-    lines = (files("tally.units") / "units.txt").read_text("ascii").splitlines()
+    lines = Path(__file__).with_name("units.txt").read_text("ascii").splitlines()
     return UnitRegistry(lines, non_int_type=Fraction)
 
 

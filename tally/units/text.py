@@ -33,8 +33,10 @@ def shown(text: str, limit: int = 24) -> str:
     >>> shown("41" + chr(27) + "[31m")
     '41<U+001B>[31m'
     """
-    short = "".join(char if " " <= char <= "~" else f"<U+{ord(char):04X}>" for char in text[:limit])
-    return short + ("..." if len(text) > limit else "")
+    plain = [char if " " <= char <= "~" else f"<U+{ord(char):04X}>" for char in text[: limit + 1]]
+    while len("".join(plain)) > limit:
+        plain.pop()
+    return "".join(plain) + ("..." if len(plain) < len(text) else "")
 
 
 def unprintable(char: str) -> str:

@@ -172,7 +172,7 @@ def assert_is_one_plain_sentence(sentence: str) -> None:
     assert sentence.isascii()
     assert sentence.isprintable()
     assert sentence.endswith(".")
-    assert len(sentence) < 320
+    assert len(sentence) < 200
 
 
 @pytest.mark.parametrize(
