@@ -1,0 +1,127 @@
+"""The job file, job.toml: everything a job is set up with, read strictly, all faults at once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tally.errors import InputError, JobFileError
+from tally.feeds.opening import read_toml, refused
+from tally.feeds.pipe_list import ListRules, read_pipe_list
+from tally.feeds.short_forms import read_order
+from tally.job.entries.people import ListTaken, SetUp
+from tally.job.entries.pipe import Arrival, Received
+from tally.job.entry import Entry
+from tally.job.setup import Setup
+from tally.steps.model import Checklist, to_fields
+from tally.steps.reading import checklists
+from tally.units import clean, read_exact, shown
+
+if TYPE_CHECKING:
+    from tally.feeds.job_parts import Parts
+    from tally.feeds.job_shape import Shape
+
+
+@dataclass(frozen=True, slots=True)
+class JobFile:
+    """A job as it was read from its files."""
+
+    setup: Setup
+    arrivals: tuple[Arrival, ...]
+    checklists: tuple[Checklist, ...]
+    pipe_list: str
+    """The name of the pipe list, for the record."""
+
+
+def read_job_file(path: Path) -> JobFile:
+    """Return the job that a job file describes, with its pipe list and its checklists.
+
+    The pipe list and a company's own checklists are looked for beside the job file.
+
+    Raises
+    ------
+    JobFileError
+        If anything in any of the files is doubtful; `faults` holds a sentence for each thing,
+        naming table and key, what is there and what is wanted.
+    """
+    from tally.feeds.job_checks import check_order, check_tables
+    from tally.feeds.job_parts import parts_of, setup_of
+    from tally.feeds.job_shape import shape_of
+
+    shape = shape_of(read_toml(path, "job file"))
+    parts = parts_of(shape)
+    check_tables(shape)
+    arrivals = _arrivals(shape, parts, path.parent)
+    known = {one.number for one in parts.items} | {one.number for one in arrivals or ()}
+    order = _order(shape, known)
+    check_order(shape, parts, order, arrivals)
+    lists = _checklists(shape, path.parent)
+    if shape.faults:
+        raise refused(f"The job file '{shown(path.name, 60)}' has", shape.faults)
+    setup = setup_of(shape, parts, order)
+    return JobFile(setup, arrivals or (), lists, Path(shape.text("pipe_list")).name)
+
+
+def job_entries(path: Path, by: str, at: str) -> list[Entry]:
+    """Return the entries with which a book is begun: set up, checklists taken, pipe received.
+
+    Parameters
+    ----------
+    path : Path
+        The job file
+    by : str
+        Who sets the job up
+    at : str
+        When, ISO 8601 with its offset
+    """
+    job, who = read_job_file(path), clean(by, 60)
+    taken = [ListTaken(checklist=to_fields(each), by=who, at=at) for each in job.checklists]
+    received = Received(items=job.arrivals, source=job.pipe_list, by=who, at=at)
+    return [SetUp(setup=job.setup, by=who, at=at), *taken, received]
+
+
+def _arrivals(shape: Shape, parts: Parts, folder: Path) -> tuple[Arrival, ...] | None:
+    """Return the items of the pipe list, or nothing where they could not be read."""
+    if "pipe_list" in shape.spoilt:
+        return None
+    try:
+        name = clean(shape.text("pipe_list"))
+        return read_pipe_list(folder / name, _rules(shape, parts))
+    except InputError as fault:
+        shape.fault("pipe_list", str(fault))
+    except JobFileError as error:
+        shape.faults += error.faults
+    return None
+
+
+def _rules(shape: Shape, parts: Parts) -> ListRules:
+    """Return what the list is read with; a spoilt [tally] or [[pipe]] is not held against it."""
+    pipes = None if "pipe" in shape.spoilt or not parts.pipes else parts.pipes
+    if parts.lengths is None:
+        pipes = pipes and tuple(replace(each, shortest=None, longest=None) for each in pipes)
+        return ListRules(parts.step, None, pipes)
+    loss = parts.lengths.make_up_loss
+    taken_off = read_exact(loss, "length", parts.lengths.unit) if loss else None
+    return ListRules(parts.step, taken_off, pipes)
+
+
+def _order(shape: Shape, known: set[str]) -> tuple[str, ...]:
+    if "running_order" in shape.spoilt:
+        return ()
+    try:
+        return read_order(clean(shape.text("running_order"), 20_000), known)
+    except InputError as fault:
+        shape.fault("running_order", str(fault))
+        return ()
+
+
+def _checklists(shape: Shape, folder: Path) -> tuple[Checklist, ...]:
+    own = shape.top.get("checklists", [])
+    try:
+        return checklists([folder / clean(name) for name in own])
+    except InputError as fault:
+        shape.fault("checklists", str(fault))
+    except JobFileError as error:
+        shape.faults += error.faults
+    return ()

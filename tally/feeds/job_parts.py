@@ -1,0 +1,227 @@
+"""From the tables of a job file to the parts of a set-up; what does not fit is noted as a fault."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from tally.errors import InputError
+from tally.feeds.job_shape import Shape
+from tally.feeds.job_tables import (
+    FillingTable,
+    FittingTable,
+    HeadTable,
+    ItemTable,
+    MudTable,
+    PersonTable,
+    PipeTable,
+    PreviousTable,
+    ProgrammeTable,
+    PumpTable,
+    SurveyTable,
+    Table,
+    TallyTable,
+)
+from tally.job.limits import LIMITS
+from tally.job.setup import (
+    Filling,
+    Hole,
+    Lengths,
+    Limit,
+    Person,
+    Pipe,
+    Planned,
+    PreviousCasing,
+    Pumping,
+    Rule,
+    Setup,
+    Station,
+    Well,
+)
+from tally.pipe.length_range import LENGTH_RANGES
+from tally.pipe.sizes import find_casing
+from tally.units import Measure, TallyStep, read, tally_step, to_unit
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """What of the set-up could be made of the tables."""
+
+    lengths: Lengths | None
+    step: TallyStep
+    pipes: tuple[Pipe, ...]
+    items: tuple[Planned, ...]
+    limits: dict[str, Limit]
+
+
+def parts_of(shape: Shape) -> Parts:
+    """Return the parts that take more than copying a table."""
+    tally = shape.table("tally", TallyTable)
+    step = tally_step(tally.unit if tally else "ft")
+    lengths = _lengths(shape, tally, step) if tally else None
+    return Parts(lengths, step, _pipes(shape), _items(shape, step), _limits(shape))
+
+
+def setup_of(shape: Shape, parts: Parts, order: tuple[str, ...]) -> Setup:
+    """Return the set-up of a file in which nothing was found wrong."""
+    previous = shape.table("previous_casing", PreviousTable)
+    filling = shape.table("filling", FillingTable)
+    assert parts.lengths is not None  # a missing or unreadable [tally] is a fault
+    return Setup(
+        well=Well(**_fields(shape.tables["well"])),
+        hole=Hole(**_fields(shape.tables["hole"])),
+        previous=PreviousCasing(**_fields(previous)) if previous else None,
+        survey=tuple(Station(**_fields(each)) for each in shape.rows("survey", SurveyTable)),
+        lengths=parts.lengths,
+        pipes=parts.pipes,
+        pumping=_pumping(shape),
+        items=parts.items,
+        order=order,
+        programme=rules_of(shape),
+        people=tuple(Person(**_fields(each)) for each in shape.rows("people", PersonTable)),
+        limits=parts.limits,
+        filling=Filling(**_fields(filling)) if filling else Filling(),
+        units=shape.units.get("set", "field"),
+        shown_in={key: unit for key, unit in shape.units.items() if key != "set"},
+    )
+
+
+def rules_of(shape: Shape) -> tuple[Rule, ...]:
+    """Return the lines of the centralizer and scratcher programme, centralizers first."""
+    rows = [*shape.rows("centralizer", FittingTable), *shape.rows("fitting", FittingTable)]
+    return tuple(Rule(**_fields(each)) for each in rows)
+
+
+def _fields(table: Table) -> dict[str, Any]:
+    return {name: getattr(table, name) for name in type(table).model_fields}
+
+
+def _lengths(shape: Shape, tally: TallyTable, step: TallyStep) -> Lengths:
+    return Lengths(
+        unit=tally.unit,
+        measured_as=tally.lengths,
+        make_up_loss=_make_up_loss(shape, tally),
+        stick_up=_steps(shape, "[tally] stick_up", step, tally.stick_up) if tally.stick_up else 0,
+        stick_up_typed=tally.stick_up,
+    )
+
+
+def _make_up_loss(shape: Shape, tally: TallyTable) -> str:
+    where, typed = "[tally] make_up_loss", tally.make_up_loss
+    if tally.lengths == "running":
+        if typed:
+            advice = 'take it out, or write lengths = "overall"'
+            shape.fault(where, f"{typed} goes with overall lengths only; {advice}.")
+        return ""
+    if not typed:
+        shape.fault(where, 'is missing; overall lengths need it, like make_up_loss = "3.875 in".')
+        return ""
+    try:
+        return read(typed, "length", tally.unit).text
+    except InputError as fault:
+        shape.fault(where, str(fault))
+        return ""
+
+
+def _steps(shape: Shape, where: str, step: TallyStep, typed: str) -> int:
+    try:
+        return step.read(typed)
+    except InputError as fault:
+        shape.fault(where, str(fault))
+        return 0
+
+
+def _items(shape: Shape, step: TallyStep) -> tuple[Planned, ...]:
+    planned = []
+    for item in shape.rows("item", ItemTable):
+        where = f"[[item]] {item.number} length"
+        faults = len(shape.faults)
+        length = _steps(shape, where, step, item.length)
+        if len(shape.faults) == faults and length == 0:
+            shape.fault(where, f"{item.length} is no length of an item; measure it.")
+        planned.append(
+            Planned(
+                number=item.number,
+                kind=item.kind,
+                length=length,
+                typed=item.length,
+                pipe=item.pipe,
+                description=item.description,
+            )
+        )
+    return tuple(planned)
+
+
+def _pipes(shape: Shape) -> tuple[Pipe, ...]:
+    made = [_pipe(shape, each) for each in shape.rows("pipe", PipeTable)]
+    return tuple(each for each in made if each is not None)
+
+
+def _pipe(shape: Shape, table: PipeTable) -> Pipe | None:
+    inner = table.inner_diameter or _looked_up(shape, table)
+    shortest, longest = _range(shape, table)
+    if inner is None:
+        return None
+    return Pipe(
+        name=table.name,
+        outer_diameter=table.outer_diameter,
+        inner_diameter=inner,
+        weight=table.weight,
+        grade=table.grade,
+        connection=table.connection,
+        shortest=shortest,
+        longest=longest,
+    )
+
+
+def _looked_up(shape: Shape, table: PipeTable) -> Measure | None:
+    """Return the inside diameter of the size table for the diameter and nominal weight."""
+    try:
+        row = find_casing(table.outer_diameter.value, table.weight.value)
+    except InputError as fault:
+        shape.fault(f"[[pipe]] {table.name} inner_diameter", f"is missing. {fault}")
+        shape.spoilt.add("pipe")
+        return None
+    return read(f"{to_unit(row.inner_diameter, 'in'):.3f} in", "diameter")
+
+
+def _range(shape: Shape, table: PipeTable) -> tuple[Measure | None, Measure | None]:
+    """Return the shortest and the longest joint: typed, or those of the length range."""
+    where = f"[[pipe]] {table.name} range"
+    typed = (table.shortest, table.longest)
+    if table.length_range is None:
+        if (table.shortest is None) is not (table.longest is None):
+            shape.fault(where, "shortest and longest go together; type both or neither.")
+        return typed
+    if any(typed):
+        shape.fault(where, "the range gives shortest and longest; take out one or the other.")
+        return typed
+    shortest, longest = LENGTH_RANGES[table.length_range]
+    return read(shortest, "length"), read(longest, "length")
+
+
+def _limits(shape: Shape) -> dict[str, Limit]:
+    limits = {}
+    for key, table in shape.limits.items():
+        kind = LIMITS[key]
+        try:
+            text = read(table.value, kind.quantity).text
+        except InputError as fault:
+            shape.fault(f"[limits] {key}, value", f"{fault} It is the limit for: {kind.meaning}.")
+            continue
+        limits[key] = Limit(text=text, owner=table.owner, source=table.source)
+    return limits
+
+
+def _pumping(shape: Shape) -> Pumping:
+    mud = shape.table("mud", MudTable)
+    assert mud is not None  # a missing or unreadable [mud] is a fault
+    pumping = Pumping(mud_weight=mud.weight)
+    head = shape.table("head", HeadTable)
+    if head is not None:
+        pumping = replace(pumping, head_volume=head.volume)
+    for name, kind in (("pump", PumpTable), ("programme", ProgrammeTable)):
+        table = shape.table(name, kind)
+        if table is not None:
+            pumping = replace(pumping, **_fields(table))
+    return pumping

@@ -1,0 +1,259 @@
+"""The tables of a job file as pydantic models: strict, and nothing in them that is not known.
+
+Every number is a text with its unit ("8260 ft"), read by the grammar of tally.units. This module
+is imported where a job file is read and nowhere else, so that pydantic costs nothing at a start.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Annotated, Any
+
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic_core import PydanticCustomError
+
+from tally.errors import InputError
+from tally.feeds.item_numbers import item_number
+from tally.feeds.short_forms import read_joints
+from tally.job.limits import LIMITS
+from tally.job.setup import FILL_SOURCES, ITEM_KINDS, ROLES
+from tally.pipe.length_range import LENGTH_RANGES
+from tally.units import QUANTITIES, Measure, clean, read, shown
+
+LONGEST_NAME = 60
+
+
+def told(sentence: str) -> PydanticCustomError:
+    """Return an error that pydantic gathers with the others and that says one sentence."""
+    return PydanticCustomError("told", "{sentence}", {"sentence": sentence})
+
+
+def _asking(reader: Callable[[str], Any]) -> Callable[[Any], Any]:
+    """Return a reader of text whose refusal pydantic gathers."""
+
+    def look(text: Any) -> Any:
+        if not isinstance(text, str):
+            return text
+        try:
+            return reader(text)
+        except InputError as fault:
+            raise told(str(fault)) from None
+
+    return look
+
+
+def _measure(quantity: str) -> BeforeValidator:
+    def look(given: Any) -> Any:
+        if isinstance(given, str):
+            return _asking(lambda text: read(text, quantity))(given)
+        example = QUANTITIES[quantity].example
+        raise told(f'{shown(str(given))} is no text: type it in quotes with its unit, "{example}".')
+
+    return BeforeValidator(look)
+
+
+def _named(text: str) -> str:
+    name = clean(text, LONGEST_NAME)
+    if not name:
+        raise InputError("is empty: type it or leave the key out.")
+    return name
+
+
+def one_of(names: tuple[str, ...], what: str) -> Callable[[str], str]:
+    """Return a reader that takes one of these words only."""
+
+    def look(text: str) -> str:
+        if text not in names:
+            raise InputError(f'"{shown(text)}" is no {what}: use one of {", ".join(names)}.')
+        return text
+
+    return look
+
+
+def _between(least: int, most: int) -> Callable[[int], int]:
+    def look(number: int) -> int:
+        if not least <= number <= most:
+            raise told(f"{number} is not taken: type a whole number from {least} to {most}.")
+        return number
+
+    return look
+
+
+Text = Annotated[str, AfterValidator(_asking(clean))]
+Name = Annotated[str, AfterValidator(_asking(_named))]
+Number = Annotated[str, AfterValidator(_asking(item_number))]
+Kind = Annotated[str, AfterValidator(_asking(one_of(ITEM_KINDS, "kind of item")))]
+Role = Annotated[str, AfterValidator(_asking(one_of(ROLES, "role")))]
+Source = Annotated[str, AfterValidator(_asking(one_of(FILL_SOURCES, "source of fill")))]
+TallyUnit = Annotated[str, AfterValidator(_asking(one_of(("ft", "m", "mm"), "tally unit")))]
+Measured = Annotated[str, AfterValidator(_asking(one_of(("running", "overall"), "kind of length")))]
+Joints = Annotated[tuple[int, ...], BeforeValidator(_asking(read_joints))]
+Range = Annotated[int, AfterValidator(_between(min(LENGTH_RANGES), max(LENGTH_RANGES)))]
+Length = Annotated[Measure, _measure("length")]
+Diameter = Annotated[Measure, _measure("diameter")]
+Angle = Annotated[Measure, _measure("angle")]
+Density = Annotated[Measure, _measure("density")]
+Volume = Annotated[Measure, _measure("volume")]
+Pressure = Annotated[Measure, _measure("pressure")]
+FlowRate = Annotated[Measure, _measure("flow rate")]
+Ratio = Annotated[Measure, _measure("ratio")]
+StrokeVolume = Annotated[Measure, _measure("volume per stroke")]
+Weight = Annotated[Measure, _measure("mass per length")]
+
+
+class Table(BaseModel):
+    """A table of the file."""
+
+    model_config = ConfigDict(strict=True, extra="forbid", frozen=True)
+
+
+class WellTable(Table):
+    """[well]"""
+
+    name: Name
+    string: Name
+    rig: Text = ""
+    operator: Text = ""
+    location: Text = ""
+    datum: Name = "rotary table"
+    datum_elevation: Length | None = None
+
+
+class HoleTable(Table):
+    """[hole]"""
+
+    diameter: Diameter
+    depth: Length
+    casing_point: Length
+
+
+class PreviousTable(Table):
+    """[previous_casing]"""
+
+    name: Name
+    shoe: Length
+    inner_diameter: Diameter
+
+
+class SurveyTable(Table):
+    """[[survey]]"""
+
+    measured_depth: Length
+    inclination: Angle
+    azimuth: Angle
+
+
+class TallyTable(Table):
+    """[tally]"""
+
+    unit: TallyUnit
+    lengths: Measured = "running"
+    make_up_loss: Text = ""
+    stick_up: Text = ""
+
+
+class PipeTable(Table):
+    """[[pipe]]"""
+
+    name: Name
+    outer_diameter: Diameter
+    inner_diameter: Diameter | None = None
+    weight: Weight
+    grade: Text = ""
+    connection: Text = ""
+    length_range: Range | None = Field(default=None, alias="range")
+    shortest: Length | None = None
+    longest: Length | None = None
+
+
+class MudTable(Table):
+    """[mud]"""
+
+    weight: Density
+
+
+class PumpTable(Table):
+    """[pump]"""
+
+    volume_per_stroke: StrokeVolume | None = None
+    efficiency: Ratio | None = None
+    rate: FlowRate | None = None
+
+
+class HeadTable(Table):
+    """[head]"""
+
+    volume: Volume
+
+
+class ProgrammeTable(Table):
+    """[programme]"""
+
+    bottom_plugs: Annotated[int, AfterValidator(_between(0, 2))]
+    spacer_volume: Volume | None = None
+    slurry_volume: Volume | None = None
+    final_pressure: Pressure | None = None
+
+
+class FillingTable(Table):
+    """[filling]"""
+
+    closed_end: bool = True
+    source: Source = "active pit"
+
+
+class ItemTable(Table):
+    """[[item]]"""
+
+    number: Number
+    kind: Kind
+    length: Name
+    pipe: Text = ""
+    description: Text = ""
+
+
+class FittingTable(Table):
+    """[[centralizer]] and [[fitting]]"""
+
+    what: Name
+    joints: Joints
+    position: Name = "mid-joint"
+    count: Annotated[int, AfterValidator(_between(1, 20))] = 1
+
+
+class PersonTable(Table):
+    """[[people]]"""
+
+    name: Name
+    role: Role
+
+
+class LimitTable(Table):
+    """One line of [limits]"""
+
+    value: Text
+    owner: Name
+    source: Text = ""
+
+
+TABLES: dict[str, type[Table]] = {
+    "well": WellTable,
+    "hole": HoleTable,
+    "previous_casing": PreviousTable,
+    "tally": TallyTable,
+    "mud": MudTable,
+    "pump": PumpTable,
+    "head": HeadTable,
+    "programme": ProgrammeTable,
+    "filling": FillingTable,
+}
+LISTS: dict[str, type[Table]] = {
+    "survey": SurveyTable,
+    "pipe": PipeTable,
+    "item": ItemTable,
+    "centralizer": FittingTable,
+    "fitting": FittingTable,
+    "people": PersonTable,
+}
+NEEDED = ("well", "hole", "tally", "mud", "pipe")
+LIMIT_NAMES = tuple(LIMITS)

@@ -1,0 +1,119 @@
+"""What is wrong with a table of a job file, in sentences that name table, key, value and want."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from difflib import get_close_matches
+from typing import TYPE_CHECKING, Any
+
+from tally.units import shown
+
+if TYPE_CHECKING:
+    from pydantic_core import ErrorDetails
+
+TOP = {
+    "pipe_list": '"pipe_list.csv"',
+    "running_order": '"shoe 1 2 collar 3-205"',
+    "checklists": '["mud_conditioning.toml"]',
+}
+"""The keys above the first table, each with an example."""
+
+LIKE = TOP | {
+    "name": '"Larkspur 14"',
+    "string": '"9-5/8 in intermediate"',
+    "rig": '"Rig 7"',
+    "operator": '"the operator"',
+    "location": '"north pad"',
+    "datum": '"rotary table"',
+    "datum_elevation": '"312.4 ft"',
+    "diameter": '"12-1/4 in"',
+    "depth": '"8260 ft"',
+    "casing_point": '"8240 ft"',
+    "shoe": '"3010 ft"',
+    "inner_diameter": '"8.681 in"',
+    "outer_diameter": '"9-5/8 in"',
+    "measured_depth": '"3300 ft"',
+    "inclination": '"2.5 deg"',
+    "azimuth": '"118 deg"',
+    "unit": '"ft"',
+    "lengths": '"running"',
+    "make_up_loss": '"3.875 in"',
+    "stick_up": '"3.22 ft"',
+    "weight": '"47 lb/ft"',
+    "grade": '"L-80"',
+    "connection": '"buttress"',
+    "range": "3",
+    "shortest": '"34 ft"',
+    "longest": '"48 ft"',
+    "volume_per_stroke": '"0.1044 bbl/stroke"',
+    "efficiency": '"96 %"',
+    "rate": '"5.8 bbl/min"',
+    "volume": '"0.4 bbl"',
+    "bottom_plugs": "1",
+    "spacer_volume": '"50 bbl"',
+    "slurry_volume": '"300 bbl"',
+    "final_pressure": '"1060 psi"',
+    "closed_end": "true",
+    "source": '"active pit"',
+    "number": '"collar"',
+    "kind": '"collar"',
+    "length": '"1.52 ft"',
+    "pipe": '"9-5/8 47"',
+    "description": '"float collar"',
+    "what": '"bow centralizer"',
+    "joints": '"1-10, 14, 18-60/4"',
+    "position": '"mid-joint"',
+    "count": "1",
+    "role": '"cementer"',
+    "value": '"5 bbl"',
+    "owner": '"N. Haddad"',
+}
+"""Every key with an example of what may stand behind it."""
+
+
+def near(word: str, known: Iterable[str], otherwise: str) -> str:
+    """Return a question with the nearest known word, or what to say where none is near."""
+    found = get_close_matches(word, list(known), 1)
+    return f"did you mean {found[0]}?" if found else otherwise
+
+
+def unknown_key(table: str, key: str, known: Sequence[str]) -> str:
+    """Return the sentence for a key that a table does not have."""
+    name = shown(key)
+    if key in TOP:
+        return f"{table} {name}: belongs at the top of the file, above the first table."
+    keys = f"its keys are {', '.join(known)}."
+    return f"{table} {name}: is not known; {near(key, known, keys)}"
+
+
+def missing_key(table: str, key: str) -> str:
+    """Return the sentence for a key that a table must have."""
+    return f"{table} {key}: is missing; write it like {key} = {LIKE[key]}."
+
+
+def shape_fault(table: str, error: ErrorDetails, known: Sequence[str]) -> str:
+    """Return the sentence for one thing that pydantic found in a table."""
+    key = str(error["loc"][0])
+    if error["type"] == "missing":
+        return missing_key(table, key)
+    if error["type"] == "extra_forbidden":
+        return unknown_key(table, key, known)
+    if error["type"] == "told":
+        return f"{table} {key}: {error['msg']}"
+    return f"{table} {key}: {not_like(key, error['input'])}"
+
+
+def not_like(key: str, given: Any) -> str:
+    """Return that a value is of the wrong kind, beside one that is right."""
+    wants = "true or false" if LIKE[key] == "true" else "a whole number"
+    kind = "a text in quotes" if LIKE[key].startswith('"') else wants
+    kind = "a list" if LIKE[key].startswith("[") else kind
+    return f"{_plainly(given)} is not {kind}; write it like {key} = {LIKE[key]}."
+
+
+def _plainly(given: Any) -> str:
+    if isinstance(given, bool):
+        return str(given).lower()
+    if isinstance(given, dict):
+        return "a table"
+    return "a list" if isinstance(given, list) else shown(str(given))
