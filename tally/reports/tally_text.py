@@ -1,0 +1,66 @@
+"""The tally as pages of plain text that can be printed and signed: ASCII, at most 100 columns.
+
+Every page has 60 lines and ends with the count of entries and the last hash of the book, so that
+a signed page can be held against the book later.
+"""
+
+from __future__ import annotations
+
+from tally.reports.final_tally import FinalTally
+from tally.reports.guard import plain
+from tally.reports.page import WIDTH, Lines, pages, rule
+from tally.reports.text_items import not_run_section, tally_section
+from tally.reports.text_job import (
+    counts_section,
+    depths_section,
+    job_section,
+    volumes_section,
+)
+from tally.reports.text_people import (
+    corrections_section,
+    exceptions_section,
+    fittings_section,
+    people_section,
+    signatures_section,
+)
+
+_SECTIONS = (
+    job_section,
+    depths_section,
+    counts_section,
+    volumes_section,
+    tally_section,
+    not_run_section,
+    fittings_section,
+    exceptions_section,
+    corrections_section,
+    people_section,
+    signatures_section,
+)
+
+
+def tally_text(tally: FinalTally) -> str:
+    """Return all pages of the tally, one under the other."""
+    sections = [section(tally) for section in _SECTIONS]
+    made = pages(sections, lambda page, count: _head(tally, page, count), lambda *_: _foot(tally))
+    return "".join(f"{line}\n" for page in made for line in page)
+
+
+def _head(tally: FinalTally, page: int, count: int) -> Lines:
+    title = "FINAL CASING TALLY" if tally.final else "CASING TALLY, NOT FINAL"
+    number = f"page {page} of {count}"
+    well = plain(f"{tally.setup.well.name}, {tally.setup.well.string}")
+    banner = (
+        "*** NOT FINAL: the string is not on depth; depths rest on the usual stick-up. ***"
+        if not tally.final
+        else ""
+    )
+    return title + number.rjust(WIDTH - len(title)), _short(well), banner
+
+
+def _foot(tally: FinalTally) -> Lines:
+    return rule(), f"{tally.entries} entries, chain ends {tally.head}"
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= WIDTH else text[: WIDTH - 3] + "..."
