@@ -65,8 +65,10 @@ def _described(bindings: object) -> list[tuple[str, str]]:
 
 def key_name(key: str) -> str:
     """Return a key as it is written on the keyboard."""
-    parts = [NAMES.get(each, each.upper() if each[:1] == "f" and each[1:].isdigit() else each)
-             for each in key.split(",")]
+    parts = [
+        NAMES.get(each, each.upper() if each[:1] == "f" and each[1:].isdigit() else each)
+        for each in key.split(",")
+    ]
     return " ".join(parts)
 
 

@@ -9,6 +9,7 @@ from screens.acts import say
 from screens.dialogs.correct import correct_an_entry
 from screens.dialogs.form import Field, Form
 from screens.dialogs.panel import Panel
+from screens.dialogs.values import fittings_of, measure, steps_text, whole_number
 from screens.pages.page import Page
 from screens.widgets.volumes import volume_lines
 from tally.errors import InputError
@@ -19,16 +20,21 @@ from tally.job.entries.running import Fitted, ItemRun, LaidDown, PulledOut, Reje
 from tally.job.entries.watching import Filled, TankRead
 from tally.job.entry import Entry
 from tally.job.fittings import due_on
-from tally.job.job import Fitting, Job
-from tally.units import Measure, clean, read
+from tally.job.job import Job
+from tally.units import clean
 
 correct = correct_an_entry
 
 REJECTED = ("failed drift", "thread damaged", "pipe body damaged", "wrong weight or grade")
-LAID_DOWN = ("thread", "cross-threaded", "wobble at make-up", "doubtful make-up", "pipe body damaged")
+LAID_DOWN = (
+    "thread",
+    "cross-threaded",
+    "wobble at make-up",
+    "doubtful make-up",
+    "pipe body damaged",
+)
 OUT_OF_ORDER = ("order changed on the rack", "wrong joint picked up", "next joint not ready")
 LATE = ("seen late", "written down wrongly", "installed later at the floor")
-KINDS = ("bow centralizer", "rigid centralizer", "scratcher", "stop collar")
 
 
 def stamp(page: Page) -> dict[str, Any]:
@@ -93,7 +99,9 @@ async def pull(page: Page) -> None:
     answer = await ask(
         page,
         f"Pull {top.number} back out, onto the rack",
-        Field("reason", "Reason", choices=("tight spot", "wrong item", "fitting missed"), open=True),
+        Field(
+            "reason", "Reason", choices=("tight spot", "wrong item", "fitting missed"), open=True
+        ),
     )
     if answer:
         await say(page, PulledOut(**stamp(page), number=top.number, reason=answer["reason"]))
@@ -140,35 +148,13 @@ def _in_string(job: Job) -> Callable[[str], Any]:
     return find
 
 
-def fittings_of(text: str) -> tuple[Fitting, ...]:
-    """Return the fittings that a line of words names.
-
-    >>> fittings_of("bow centralizer mid-joint, 2 x scratcher")[1]
-    Fitting(what='scratcher', position='', count=2)
-    """
-    if text.strip() == "-":
-        return ()
-    return tuple(_fitting(part.strip()) for part in text.split(",") if part.strip())
-
-
-def _fitting(text: str) -> Fitting:
-    count, rest = 1, text
-    head, cross, tail = text.partition(" x ")
-    if cross and head.strip().isdigit():
-        count, rest = int(head), tail.strip()
-    for kind in KINDS:
-        if rest.casefold().startswith(kind):
-            return Fitting(kind, rest[len(kind) :].strip(), count)
-    raise InputError(f"'{rest}' is not known; begin with one of: {', '.join(KINDS)}.")
-
-
 async def tank(page: Page) -> None:
     """Read the trip tank."""
     unit = page.job.known.shown.unit("volume")
     answer = await ask(
         page,
         "Trip tank",
-        Field("volume", "Volume in the tank", _volume(unit), hint=unit),
+        Field("volume", "Volume in the tank", measure("volume", unit), hint=unit),
         Field(
             "mark",
             "Was the tank emptied or filled for a new start?",
@@ -179,10 +165,6 @@ async def tank(page: Page) -> None:
     if answer:
         mark = answer["mark"] == "yes"
         await say(page, TankRead(**stamp(page), volume=answer["volume"], mark=mark))
-
-
-def _volume(unit: str) -> Callable[[str], Measure]:
-    return lambda text: read(text, "volume", unit)
 
 
 async def fill(page: Page) -> None:
@@ -197,7 +179,13 @@ async def fill(page: Page) -> None:
             choices=("active pit", "trip tank"),
             value=page.job.known.filling.source,
         ),
-        Field("volume", "Volume", _volume(unit), optional=True, hint=f"{unit}; empty: to the top"),
+        Field(
+            "volume",
+            "Volume",
+            measure("volume", unit),
+            optional=True,
+            hint=f"{unit}; empty: to the top",
+        ),
         caution="never look down an open string; it may flow back",
     )
     if answer:
@@ -224,7 +212,7 @@ async def on_depth(page: Page) -> None:
         Field(
             "stick_up",
             f"Stick-up above the {job.known.well.datum}",
-            lambda text: (step.read(text), text),
+            steps_text(job, loss=False),
             hint=f"{step.unit}; the shoe is at the length of the string less this",
         ),
         Field(
@@ -242,20 +230,13 @@ async def on_depth(page: Page) -> None:
         )
 
 
-def whole_number(text: str) -> int:
-    """Return a whole number, or refuse."""
-    if not (text.isascii() and text.isdigit() and len(text) <= 6):
-        raise InputError(f"'{text[:20]}' is not a whole number; type digits only.")
-    return int(text)
-
-
 async def hung_off(page: Page) -> None:
     """Say that the string is hung off."""
     unit = page.job.known.shown.unit("force")
     answer = await ask(
         page,
         "String hung off",
-        Field("load", "Load hung", lambda text: read(text, "force", unit), hint=unit),
+        Field("load", "Load hung", measure("force", unit), hint=unit),
         Field("how", "In", choices=("slips", "mandrel hanger"), open=True),
     )
     if answer:

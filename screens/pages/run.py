@@ -171,9 +171,10 @@ class RunPage(Page):
             return self._landed()
         if job.setup is None:
             return []
-        first, *then = [*_some(job, 3)] or [None]
-        if first is None:
+        upcoming = _some(job, 3)
+        if not upcoming:
             return [line("NEXT  the rack is empty: d on depth, or F3 to receive joints", BOLD)]
+        first, *then = upcoming
         if depths.to_go(job) <= 0:
             return [
                 line("NEXT  the shoe is at the casing point: d on depth", BOLD),

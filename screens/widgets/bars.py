@@ -38,6 +38,6 @@ def key_line(width: int, keys: list[tuple[str, str]]) -> Content:
 
 
 def title_line(width: int, left: str, right: str) -> Content:
-    """Return the first line of every page: the job at the left, the person and time at the right."""
+    """Return the first line of every page: the job left, the person and the time right."""
     room = width - len(right) - 2
     return Line(width).put(0, left[:room], INK).end(width, right, INK).content()

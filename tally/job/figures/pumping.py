@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from tally.cement.displacement import displacement_to_collar
 from tally.fluids.pump import stroke_at_efficiency, strokes_for_volume, time_at_rate
 from tally.job import volumes
+from tally.job.entry import seconds_between
 from tally.job.figures.model import (
     TALLY,
     Figure,
@@ -185,3 +188,42 @@ def _as_typed(name: str, measure: Measure | None) -> Figure:
     one = typed(name, measure)
     assert measure is not None  # typed() has refused a missing one
     return Figure(measure.value, measure.quantity, "as typed", (one,))
+
+
+@dataclass(frozen=True, slots=True)
+class Aged:
+    """What is left to the calculated bump, with the age of the reading that it rests on."""
+
+    left: float
+    strokes: int | None
+    time: float | None
+    count: str
+    age: float
+    estimated: bool
+
+
+def aged_left(job: Job, now: str) -> Aged | None:
+    """Return what is left at a moment; nothing before the first reading.
+
+    Once the age of the reading times its rate passes half the over-displacement limit, the
+    figure is carried on at that rate and is an estimate.
+    """
+    live_left = left_to_bump(job)
+    if live_left.value is None or not job.pumped:
+        return None
+    left, reading = float(live_left.value), job.pumped[-1]
+    age = seconds_between(reading.at, now)
+    rate = reading.rate.value if reading.rate else 0.0
+    limit = job.known.limit("over_displacement")
+    estimated = limit is not None and age * rate > limit.value / 2
+    left -= age * rate if estimated else 0.0
+    per_stroke = stroke_volume(job).value
+    count = "tank" if live_left.inputs[-1].where.endswith("pumped_by_tank") else "strokes"
+    return Aged(
+        left,
+        round(left / per_stroke) if per_stroke else None,
+        left / rate if rate else None,
+        count,
+        age,
+        estimated,
+    )

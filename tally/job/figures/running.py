@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tally.job import depths
 from tally.job.counts import balance
+from tally.job.entry import seconds_between
 from tally.job.figures.model import (
     CALCULATED,
     READ,
@@ -132,6 +133,24 @@ def mean_joint(job: Job) -> Figure:
         (
             calculated("length of the joints run", sum(lengths), TALLY, "entries"),
             counted("joints run", len(lengths), "entries"),
+        ),
+    )
+
+
+@live("pace", "Time from item to item, over the last ten")
+def pace(job: Job) -> Figure:
+    """Return the mean time from one item to the next over the last ten."""
+    last = job.string[-11:]
+    gone = seconds_between(last[0].at, last[-1].at) if len(last) > 1 else 0.0
+    if gone <= 0:
+        raise Missing("Two items with their times are wanted for a pace.")
+    return Figure(
+        gone / (len(last) - 1),
+        "time",
+        "time between / items between",
+        (
+            counted("items between", len(last) - 1, "entries"),
+            calculated("time between", gone, "time", "entries"),
         ),
     )
 

@@ -1,0 +1,222 @@
+"""Correct an entry: name it, change what was wrong or strike it, and say why."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from screens.acts import say
+from screens.dialogs.form import Field, Form
+from screens.dialogs.values import fittings_of, measure_text, steps_text, whole_number
+from screens.pages.page import Page
+from tally.errors import InputError
+from tally.job.entries.correction import Correction
+from tally.job.entries.pipe import Received
+from tally.job.entries.running import ItemRun
+from tally.job.entry import Entry, clock, to_fields
+from tally.job.fold import effective
+from tally.job.job import Job
+from tally.job.stored import to_fields as plain_fields
+from tally.units import clean
+
+CHANGE, STRIKE = "change it", "strike it: it did not happen"
+REASONS = ("written down wrongly", "read wrongly", "entered twice")
+OWN = ("kind", "by", "at", "seq")
+
+Change = tuple[Field, Callable[[Any], dict[str, Any]]]
+
+
+async def correct_an_entry(page: Page) -> None:
+    """Ask which entry, then what stands in its place."""
+    entries = page.shoedown.book.entries
+    recent = [
+        f"{entry.seq:>5}  {clock(entry.at)}  {entry.said()}"[:70]
+        for entry in entries[-8:]
+        if not isinstance(entry, Correction)
+    ]
+    which = await page.app.push_screen_wait(
+        Form(
+            "Correct an entry",
+            [
+                Field(
+                    "which",
+                    "Entry number, or j and a joint's number for its length",
+                    lambda text: _find(page, text),
+                    value=str(_last_number(entries)),
+                )
+            ],
+            says="\n".join(recent),
+        )
+    )
+    if which:
+        await _change(page, *which["which"])
+
+
+def _last_number(entries: tuple[Entry, ...]) -> int:
+    ordinary = [entry.seq for entry in entries if not isinstance(entry, Correction)]
+    return ordinary[-1] if ordinary else 1
+
+
+def _find(page: Page, text: str) -> tuple[Entry, str]:
+    entries = effective(page.shoedown.book.entries)
+    if text[:1] in "jJ":
+        return _length_entry(page.job, entries, text[1:].strip())
+    seq = whole_number(text)
+    found = next((entry for entry in entries if entry.seq == seq), None)
+    if found is None or isinstance(found, Correction):
+        raise InputError(f"Entry {seq} cannot be corrected; it is struck, or no entry of its own.")
+    return found, ""
+
+
+def _length_entry(job: Job, entries: tuple[Entry, ...], number: str) -> tuple[Entry, str]:
+    if number not in job.items:
+        raise InputError(f"There is no joint {number} in the book; check the number.")
+    runs = [e for e in entries if isinstance(e, ItemRun) and e.number == number and e.length]
+    if runs:
+        return runs[-1], ""
+    for entry in entries:
+        if isinstance(entry, Received) and any(one.number == number for one in entry.items):
+            return entry, number
+    raise InputError(f"The length of {number} was set up with the job; change it there.")
+
+
+async def _change(page: Page, entry: Entry, number: str) -> None:
+    changes = _changes(page.job, entry, number)
+    what = f"{entry.said()}"[:60] if not number else f"joint {number}"
+    answer = await page.app.push_screen_wait(
+        Form(
+            f"Entry {entry.seq}: {what}",
+            [
+                Field("act", "What", choices=(CHANGE, STRIKE), value=CHANGE if changes else STRIKE),
+                *(field for field, _ in changes),
+                Field("reason", "Why", choices=REASONS, open=True),
+            ],
+            says="The first entry stays readable beside the correction.",
+        )
+    )
+    if not answer:
+        return
+    instead: dict[str, Any] | None = None
+    if answer["act"] == CHANGE:
+        instead = {key: one for key, one in to_fields(entry).items() if key not in OWN}
+        for field, put in changes:
+            instead.update(put(answer[field.key]))
+    app = page.shoedown
+    await say(
+        page,
+        Correction(
+            by=app.who, at=app.now(), of=entry.seq, reason=answer["reason"], instead=instead
+        ),
+    )
+
+
+def _changes(job: Job, entry: Entry, number: str) -> list[Change]:
+    """Return the fields of an entry that a person can change, each with how it is put in."""
+    if isinstance(entry, Received):
+        return [_arrival(job, entry, number)] if number else []
+    makers = _MAKERS.get(entry.KIND, {})
+    return [make(job, entry, name) for name, make in makers.items()]
+
+
+def _arrival(job: Job, entry: Received, number: str) -> Change:
+    step = job.known.step
+    listed = next(one for one in entry.items if one.number == number)
+
+    def put(read: tuple[int, str]) -> dict[str, Any]:
+        steps, typed = read
+        items = [plain_fields(one) for one in entry.items]
+        for one in items:
+            if one["number"] == number:
+                one["length"], one["typed"] = steps, typed
+        return {"items": items}
+
+    return (
+        Field("length", f"Length of {number}", steps_text(job), listed.typed, hint=step.unit),
+        put,
+    )
+
+
+def _text(_job: Job, entry: Entry, name: str) -> Change:
+    label = name.replace("_", " ").capitalize()
+    value = str(getattr(entry, name))
+    return Field(name, label, clean, value, optional=not value), lambda read: {name: read or ""}
+
+
+def _whole(_job: Job, entry: Entry, name: str) -> Change:
+    value = getattr(entry, name)
+    shown = "" if value is None else str(value)
+    optional = value is None
+    return (
+        Field(name, name.capitalize(), whole_number, shown, optional=optional),
+        lambda read: {name: read},
+    )
+
+
+def _measure(quantity: str) -> Callable[[Job, Entry, str], Change]:
+    def make(job: Job, entry: Entry, name: str) -> Change:
+        value = getattr(entry, name)
+        unit = job.known.shown.unit(quantity)
+        shown = value.text if value else ""
+        return (
+            Field(
+                name,
+                name.capitalize(),
+                measure_text(quantity, unit),
+                shown,
+                optional=not value,
+                hint=unit,
+            ),
+            lambda read: {name: read},
+        )
+
+    return make
+
+
+def _steps(name_typed: str) -> Callable[[Job, Entry, str], Change]:
+    def make(job: Job, entry: Entry, name: str) -> Change:
+        typed = str(getattr(entry, name_typed))
+        optional = getattr(entry, name) is None
+        hint = f"{job.known.step.unit}; empty: as listed" if optional else job.known.step.unit
+        label = name.replace("_", " ").capitalize()
+        return (
+            Field(
+                name,
+                label,
+                steps_text(job, loss=name == "length"),
+                typed,
+                optional=optional,
+                hint=hint,
+            ),
+            lambda read: {} if read is None else {name: read[0], name_typed: read[1]},
+        )
+
+    return make
+
+
+def _fittings(_job: Job, entry: Entry, name: str) -> Change:
+    shown = ", ".join(str(each) for each in getattr(entry, name)) or "-"
+    return (
+        Field(name, "Installed", fittings_of, shown, hint="a dash: nothing"),
+        lambda read: {name: [plain_fields(each) for each in read]},
+    )
+
+
+_MAKERS: dict[str, dict[str, Callable[[Job, Entry, str], Change]]] = {
+    "item run": {"number": _text, "length": _steps("typed"), "fittings": _fittings},
+    "rejected": {"number": _text, "reason": _text},
+    "laid down": {"number": _text, "reason": _text},
+    "sent away": {"number": _text, "reason": _text},
+    "fitted": {"fittings": _fittings},
+    "trip tank read": {"volume": _measure("volume")},
+    "filled": {"volume": _measure("volume")},
+    "on depth": {"stick_up": _steps("typed"), "counted": _whole},
+    "hung off": {"load": _measure("force"), "how": _text},
+    "pumped": {
+        "tank": _measure("volume"),
+        "strokes": _whole,
+        "pressure": _measure("pressure"),
+        "rate": _measure("flow rate"),
+    },
+    "step done": {"state": _text, "value": _text, "witness": _text, "note": _text},
+    "note": {"text": _text},
+}

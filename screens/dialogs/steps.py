@@ -1,0 +1,167 @@
+"""What the steps of a checklist ask, and the entries they make."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from screens.acts import say
+from screens.dialogs.form import Field, Form
+from screens.dialogs.running import stamp
+from screens.dialogs.values import measure, measure_text, whole_number
+from screens.pages.page import Page
+from tally.job.entries.pumping import Pumped
+from tally.job.entries.steps import (
+    OUTCOMES,
+    StepDone,
+    StepPassed,
+    StepWitnessed,
+    gate_reasons,
+)
+from tally.job.entry import clock
+from tally.job.expected import expected
+from tally.job.job import Job
+from tally.steps.model import Checklist, Step
+
+
+def shut_reasons(job: Job, place: tuple[Checklist, Step]) -> tuple[str, ...]:
+    """Return why a step must wait."""
+    return gate_reasons(job, *place)
+
+
+async def do_step(page: Page, plan: Checklist, step: Step) -> None:
+    """Do a step: at once where one key stores it, else with what it wants and its witness.
+
+    The time is that of the key, however long the answers take.
+    """
+    stamped = stamp(page)
+    record = page.job.steps.get((plan.id, step.id))
+    if record is not None:
+        page.refuse(
+            f"Entered as {record.outcome} at {clock(record.at)}; c corrects entry {record.seq}."
+        )
+        return
+    passing = await _pass_gates(page, plan, step)
+    if passing is None:
+        return
+    answers: dict[str, Any] = {}
+    if not step.at_once:
+        fields = [*_seen(page, plan, step), *_witness(page, step, stamped["by"])]
+        if fields:
+            answered = await page.app.push_screen_wait(
+                Form(step.text, fields, says=_expects(page.job, plan, step), caution=step.caution)
+            )
+            if not answered:
+                return
+            answers = {key: value or "" for key, value in answered.items()}
+    told: dict[str, Any] = {**stamped, **passing, **answers}
+    await say(page, StepDone(list_id=plan.id, step_id=step.id, **told))
+
+
+async def _pass_gates(page: Page, plan: Checklist, step: Step) -> dict[str, str] | None:
+    """Return the reason and second person for a shut gate; empty where none is shut."""
+    reasons = gate_reasons(page.job, plan, step)
+    if not reasons:
+        return {}
+    others = _others(page, page.shoedown.who)
+    answer = await page.app.push_screen_wait(
+        Form(
+            f"Gate shut: {step.text}",
+            [
+                Field("despite", "Pass it with the reason"),
+                Field("second", "Second person", choices=others),
+            ],
+            says=" ".join(reasons) + " Passed, it stays an open exception.",
+        )
+    )
+    if answer is None:
+        page.refuse(reasons[0])
+        return None
+    return {str(key): str(value) for key, value in answer.items()}
+
+
+def _others(page: Page, doer: str) -> tuple[str, ...]:
+    return tuple(name for name in page.job.people if name != doer)
+
+
+def _expects(job: Job, plan: Checklist, step: Step) -> str:
+    want = expected(job, plan, step)
+    if want is None:
+        return ""
+    how = "" if step.compare == "agrees" else f"{step.compare} "
+    return f"Expected {how}{want.text} ({want.origin})"
+
+
+def _seen(page: Page, plan: Checklist, step: Step) -> list[Field]:
+    if step.want == "state":
+        return [Field("state", "What was seen", choices=step.states)]
+    if step.want == "value":
+        unit = page.job.known.shown.unit(step.quantity)
+        return [
+            Field("value", f"Value, {step.quantity}", measure_text(step.quantity, unit), hint=unit)
+        ]
+    return []
+
+
+def _witness(page: Page, step: Step, doer: str) -> list[Field]:
+    if not step.critical:
+        return []
+    label = f"Witness ({step.witness})" if step.witness else "Witness, not the doer"
+    return [Field("witness", label, choices=_others(page, doer))]
+
+
+async def witness_step(page: Page, plan: Checklist, step: Step) -> None:
+    """Confirm what one key has stored."""
+    record = page.job.steps[(plan.id, step.id)]
+    answer = await page.app.push_screen_wait(
+        Form(
+            f"Witness: {step.text}",
+            [
+                *(_seen(page, plan, step) if not (record.state or record.value) else []),
+                *_witness(page, step, record.by),
+            ],
+            says=f"Entered by {record.by} at {clock(record.at)}. " + _expects(page.job, plan, step),
+        )
+    )
+    if answer:
+        entry = StepWitnessed(**stamp(page), list_id=plan.id, step_id=step.id, **answer)
+        await say(page, entry)
+
+
+async def pass_over(page: Page, plan: Checklist, step: Step) -> None:
+    """Say that a step is not done or does not apply, with the reason."""
+    fields = [
+        Field("outcome", "Outcome", choices=OUTCOMES),
+        Field("reason", "Reason"),
+    ]
+    if step.critical:
+        fields.append(Field("second", "Second person", choices=_others(page, page.shoedown.who)))
+    answer = await page.app.push_screen_wait(Form(f"Pass over: {step.text}", fields))
+    if answer:
+        await say(page, StepPassed(**stamp(page), list_id=plan.id, step_id=step.id, **answer))
+
+
+async def read_counts(page: Page) -> None:
+    """Read both counts, the pressure and the rate."""
+    shown = page.job.known.shown if page.job.setup else None
+    if shown is None or page.job.zeroed is None:
+        page.refuse("The volume is not zeroed yet; that comes with the release of the top plug.")
+        return
+    stamped = stamp(page)
+
+    def wanted(key: str, label: str, quantity: str) -> Field:
+        unit = shown.unit(quantity)
+        return Field(key, label, measure(quantity, unit), optional=True, hint=unit)
+
+    answer = await page.app.push_screen_wait(
+        Form(
+            "Both counts since the zero",
+            [
+                wanted("tank", "Volume by the displacement tank", "volume"),
+                Field("strokes", "Strokes", whole_number, optional=True),
+                wanted("pressure", "Pump pressure", "pressure"),
+                wanted("rate", "Rate", "flow rate"),
+            ],
+        )
+    )
+    if answer:
+        await say(page, Pumped(**stamped, **answer))

@@ -1,0 +1,294 @@
+"""F5 and F6: the checklists, worked step by step with expected beside seen."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.events import Key
+
+from screens.dialogs import steps as ask
+from screens.dialogs.correct import correct_an_entry
+from screens.dialogs.running import note
+from screens.ink import BOLD, INK, QUIET, STOP, Line, line, wrap
+from screens.pages.page import Page
+from screens.widgets.displaced import beside_counts, bump_headline
+from screens.widgets.steps import StepLine, step_lines, worked
+from tally.job.figures import figure, show
+from tally.job.gates import applies
+from tally.steps.model import Checklist, Step
+
+
+class ChecklistPage(Page):
+    """The lists of one page, with a cursor on the step at hand."""
+
+    LISTS: ClassVar[str] = ""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "routine", "Do the routine step at the cursor", id="steps.routine"),
+        Binding("y", "critical", "Do the critical step at the cursor", id="steps.critical"),
+        Binding("k", "witness", "Witness what one key has stored", id="steps.witness"),
+        Binding("z", "pass_over", "Pass the step over: not done, not applicable", id="steps.pass"),
+        Binding("c", "correct", "Correct an entry", id="steps.correct"),
+        Binding("n", "note", "Write a note", id="steps.note"),
+        Binding("up", "move(-1)", "Step before", show=False, id="steps.up"),
+        Binding("down", "move(1)", "Step after", show=False, id="steps.down"),
+        Binding("home", "go_next", "Back to the next step", show=False, id="steps.next"),
+        Binding("pageup", "move(-6)", "Six steps before", show=False, id="steps.page_up"),
+        Binding("pagedown", "move(6)", "Six steps after", show=False, id="steps.page_down"),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._cursor: int | None = None
+
+    # Which steps there are
+
+    def lists(self) -> tuple[Checklist, ...]:
+        """Return the lists worked on this page."""
+        return tuple(plan for plan in self.job.lists.values() if plan.page == self.LISTS)
+
+    def places(self) -> list[tuple[Checklist, Step]]:
+        """Return the steps that apply, in order."""
+        return [
+            (plan, step) for plan in self.lists() for step in plan.steps if applies(self.job, step)
+        ]
+
+    def due(self) -> int:
+        """Return the place of the first step that nothing is entered for."""
+        places = self.places()
+        records = self.job.steps
+        waiting = [n for n, (plan, step) in enumerate(places) if (plan.id, step.id) not in records]
+        return waiting[0] if waiting else max(0, len(places) - 1)
+
+    @property
+    def cursor(self) -> int:
+        """The place of the step at hand: the next one unless the cursor was moved."""
+        last = max(0, len(self.places()) - 1)
+        return min(self.due() if self._cursor is None else self._cursor, last)
+
+    def here(self) -> tuple[Checklist, Step] | None:
+        """Return the step at the cursor."""
+        places = self.places()
+        return places[self.cursor] if places else None
+
+    # What the page shows
+
+    def body(self) -> list[Content]:
+        """Return the part of the lists around the cursor."""
+        if not self.places():
+            return wrap("This book has no checklist for this page.", self.body_width)
+        above = self.above()
+        drawn = step_lines(self.job, self.lists(), self.here(), self.body_width)
+        return [*above, *_window(drawn, self.body_height - len(above))]
+
+    def above(self) -> list[Content]:
+        """Return what stands above the steps."""
+        return []
+
+    def next_lines(self) -> list[Content]:
+        """Return the next step with its key, and the next hold point."""
+        waiting = self._waiting()
+        if waiting:
+            plan, step = waiting
+            return [line(f"NEXT  k witness: {step.text}", BOLD), line(f"      {plan.title}", QUIET)]
+        places = self.places()
+        if not places or all((p.id, s.id) in self.job.steps for p, s in places):
+            return [line("NEXT  every step of this page is entered", BOLD), self._elsewhere()]
+        _plan, step = places[self.due()]
+        shut = [f"      shut: {why}" for why in ask.shut_reasons(self.job, places[self.due()])]
+        second = line(shut[0], STOP) if shut else self._hold_point()
+        return [line(f"NEXT  {step_key(step)}  {step.text}  ({step.who})", BOLD), second]
+
+    def _elsewhere(self) -> Content:
+        return line(
+            "      F7 the final tally" if self.LISTS == "plugs" else "      F6 the plugs", QUIET
+        )
+
+    def _hold_point(self) -> Content:
+        for plan, step in self.places():
+            if step.hold_point and (plan.id, step.id) not in self.job.steps:
+                by = f"{step.who}, seen by {step.witness}" if step.witness else step.who
+                return line(f"HOLD POINT  next: {step.text}  ({by})", QUIET)
+        return line("")
+
+    def _waiting(self) -> tuple[Checklist, Step] | None:
+        for plan, step in self.places():
+            record = self.job.steps.get((plan.id, step.id))
+            if record and step.critical and record.outcome == "done" and not record.witness:
+                return plan, step
+        return None
+
+    def keys(self) -> list[tuple[str, str]]:
+        """Return the keys of a checklist."""
+        return [
+            ("Enter", "routine step"),
+            ("y", "critical"),
+            ("k", "witness"),
+            ("z", "pass over"),
+            ("c", "correct"),
+            ("?", "help"),
+        ]
+
+    def letters(self) -> list[tuple[str, str]]:
+        """Return the letters that the steps themselves claim, with what they do."""
+        return [(step.key, step.text) for _plan, step in self.places() if step.key]
+
+    # What the keys do
+
+    def on_key(self, event: Key) -> None:
+        """Do the step that claims the letter."""
+        for plan, step in self.places():
+            if step.key and event.character == step.key:
+                event.stop()
+                self.act(ask.do_step(self, plan, step))
+                return
+
+    def action_move(self, by: int) -> None:
+        """Move the cursor."""
+        self._cursor = max(0, min(self.cursor + by, len(self.places()) - 1))
+        self.draw()
+
+    def action_go_next(self) -> None:
+        """Put the cursor back on the next step."""
+        self._cursor = None
+        self.draw()
+
+    def action_routine(self) -> None:
+        """Do the step at the cursor if it is a routine one."""
+        here = self.here()
+        if here is None:
+            return
+        if here[1].critical:
+            self.refuse(f"This step is critical; its key is {step_key(here[1])}.")
+        else:
+            self.act(self._do(*here))
+
+    def action_critical(self) -> None:
+        """Do the critical step at the cursor."""
+        here = self.here()
+        if here is None:
+            return
+        if here[1].critical:
+            self.act(self._do(*here))
+        else:
+            self.refuse("This step is a routine one; its key is Enter.")
+
+    async def _do(self, plan: Checklist, step: Step) -> None:
+        await ask.do_step(self, plan, step)
+        self._cursor = None
+        self.draw()
+
+    def action_witness(self) -> None:
+        """Witness a step that one key has stored."""
+        waiting = self._waiting()
+        if waiting is None:
+            self.refuse("Nothing waits for a witness.")
+        else:
+            self.act(ask.witness_step(self, *waiting))
+
+    def action_pass_over(self) -> None:
+        """Pass the step at the cursor over."""
+        here = self.here()
+        if here is not None:
+            self.act(ask.pass_over(self, *here))
+
+    def action_correct(self) -> None:
+        """Correct an entry."""
+        self.act(correct_an_entry(self))
+
+    def action_note(self) -> None:
+        """Write a note."""
+        self.act(note(self))
+
+
+class MudPage(ChecklistPage):
+    """F5: the mud conditioned before cementing."""
+
+    LISTS = "mud"
+    HELP_TEXT = (
+        "The mud is conditioned before cementing. Enter does a routine step, y a critical one, "
+        "which wants a witness who is not the doer. What was seen stands beside what is expected; "
+        "a difference outside its limit is passed only with a reason."
+    )
+
+    def headline(self) -> list[Content]:
+        """Return what is to be circulated, and how far the list is."""
+        if self.job.setup is None:
+            return [self.first_line()]
+        target = figure(self.job, "circulation_target")
+        contents = figure(self.job, "casing_capacity")
+        if target.value is None:
+            text = f"CASING CONTENTS {show(self.job, contents.value, 'volume')}"
+            why = target.missing
+        else:
+            share = self.job.known.limits["circulation_target"]
+            text = f"CIRCULATE {show(self.job, target.value, 'volume')}"
+            why = (
+                f"{share.text} x casing {show(self.job, contents.value, 'volume')} ({share.owner})"
+            )
+        return [
+            self.first_line(),
+            Line(self.size.width).put(0, text, BOLD).put(31, why, QUIET).content(),
+            line(worked(self.job, self.lists()), INK),
+        ]
+
+
+class PlugsPage(ChecklistPage):
+    """F6: the plugs loaded and released, the slurry pumped and displaced."""
+
+    LISTS = "plugs"
+    HELP_TEXT = (
+        "The plugs are loaded and released in order: no bottom plug before it is loaded and "
+        "witnessed, no slurry before the bottom plug, no top plug before the slurry is away. "
+        "From the first slurry to the bump one letter stores the event with its time at once; the "
+        "witness confirms afterwards with k. The volume counts from the release of the top plug."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("r", "counts", "Read both counts and the pressure", id="plugs.counts"),
+    ]
+
+    def headline(self) -> list[Content]:
+        """Return what is left to the calculated bump, or what the displacement will be."""
+        if self.job.setup is None:
+            return [self.first_line()]
+        return [
+            self.first_line(),
+            *bump_headline(self.job, self.shoedown.now(), self.size.width),
+            line(worked(self.job, self.lists()), INK),
+        ]
+
+    def above(self) -> list[Content]:
+        """Return the two counts, once something is pumped behind the top plug."""
+        return beside_counts(self.job, self.body_width) if self.job.zeroed else []
+
+    def keys(self) -> list[tuple[str, str]]:
+        """Return the keys of the plug page."""
+        return [
+            ("Enter", "routine step"),
+            ("y", "critical"),
+            ("k", "witness"),
+            ("r", "read counts"),
+            ("z", "pass over"),
+            ("c", "correct"),
+            ("?", "help"),
+        ]
+
+    def action_counts(self) -> None:
+        """Read both counts."""
+        self.act(ask.read_counts(self))
+
+
+def step_key(step: Step) -> str:
+    """Return the key that does a step."""
+    return step.key or ("y" if step.critical else "Enter")
+
+
+def _window(drawn: list[StepLine], rows: int) -> list[Content]:
+    """Return as many lines as there is room for, those of the cursor among them."""
+    at = [place for place, each in enumerate(drawn) if each.cursor]
+    first, last = (at[0], at[-1]) if at else (0, 0)
+    start = max(0, min(first - 3, len(drawn) - rows))
+    if last >= start + rows:
+        start = min(first, last - rows + 1)
+    return [each.content for each in drawn[start : start + rows]]

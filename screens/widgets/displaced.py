@@ -1,0 +1,87 @@
+"""The displacement: what is left to the calculated bump, and the two counts side by side."""
+
+from __future__ import annotations
+
+from textual.content import Content
+
+from screens.ink import ATTENTION, BOLD, QUIET, STOP, Line
+from screens.widgets.beside import Beside, beside, tally_state
+from tally.job.figures import figure, show
+from tally.job.figures.pumping import Aged, aged_left
+from tally.job.job import Job
+
+
+def bump_headline(job: Job, now: str, width: int) -> list[Content]:
+    """Return the two lines that somebody would shout across the floor."""
+    total = figure(job, "displacement_to_collar")
+    if total.value is None:
+        return [Line(width).put(0, total.missing, QUIET).content(), Line(width).content()]
+    aged = aged_left(job, now)
+    if aged is None:
+        return [_ahead(job, width), _collar(job, width)]
+    return [_left(job, aged, width), _limits(job, aged, width)]
+
+
+def _ahead(job: Job, width: int) -> Content:
+    total, strokes = figure(job, "displacement_to_collar"), figure(job, "strokes_to_collar")
+    text = f"DISPLACEMENT, HEAD TO COLLAR {show(job, total.value, total.quantity)}"
+    return (
+        Line(width)
+        .put(0, text, BOLD)
+        .put(len(text) + 3, f"{show(job, strokes.value, 'count')} strokes", BOLD)
+        .content()
+    )
+
+
+def _collar(job: Job, width: int) -> Content:
+    depth = figure(job, "collar_depth")
+    how = "final" if job.landing else "as the string hangs now"
+    text = f"float collar at {show(job, depth.value, depth.quantity)}, {how}; as run, calculated"
+    return Line(width).put(0, text, QUIET).content()
+
+
+def _left(job: Job, aged: Aged, width: int) -> Content:
+    past = aged.left < 0
+    word = "PAST THE CALCULATED BUMP" if past else "TO THE CALCULATED BUMP"
+    text = f"{word}  {show(job, abs(aged.left), 'volume')}"
+    text += "" if aged.strokes is None else f"  {abs(aged.strokes)} strokes"
+    text += "" if aged.time is None or past else f"  {show(job, aged.time, 'time')}"
+    how = "  ESTIMATE, read the counts" if aged.estimated else f"  (by the {aged.count}: first)"
+    return (
+        Line(width)
+        .put(0, text, STOP if past else BOLD)
+        .put(len(text), how, ATTENTION if aged.estimated else QUIET)
+        .content()
+    )
+
+
+def _limits(job: Job, aged: Aged, width: int) -> Content:
+    total = figure(job, "displacement_to_collar")
+    limit = job.known.limits.get("over_displacement")
+    past = f", limit {limit.text} past it ({limit.owner})" if limit else ", no limit past it is set"
+    text = f"bump at {show(job, total.value, 'volume')}{past}   last reading {_age(aged.age)} ago"
+    return Line(width).put(0, text, QUIET).content()
+
+
+def _age(seconds: float) -> str:
+    whole = max(0, int(seconds))
+    return f"{whole} s" if whole < 120 else f"{whole // 60} min"
+
+
+def beside_counts(job: Job, width: int) -> list[Content]:
+    """Return tank against strokes, and the pressure as read."""
+    tank, strokes = figure(job, "pumped_by_tank"), figure(job, "pumped_by_strokes")
+    gap = figure(job, "count_difference")
+    limit = job.known.limit("count_difference")
+    agrees = None
+    if gap.value is not None and limit is not None:
+        agrees = abs(float(gap.value)) <= limit.value
+    row = Beside(
+        "displaced: strokes, tank",
+        show(job, strokes.value, "volume"),
+        show(job, tank.value, "volume"),
+        show(job, gap.value, "volume"),
+        tally_state(agrees) if gap.value is not None else "one count only",
+        limit.text if limit else "",
+    )
+    return beside(width, [row])

@@ -1,0 +1,134 @@
+"""The lines of a checklist: each step, and the step at hand in full."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual.content import Content
+
+from screens.ink import BOLD, INK, QUIET, STATES, Line, rule, wrap
+from tally.job.entry import clock
+from tally.job.expected import OUTSIDE, expected, verdict
+from tally.job.gates import applies
+from tally.job.job import Job, StepRecord
+from tally.steps.model import Checklist, Step
+
+INDENT = 10
+
+
+@dataclass(frozen=True, slots=True)
+class StepLine:
+    """One drawn line, and whether it belongs to the step at the cursor."""
+
+    content: Content
+    cursor: bool = False
+
+
+def worked(job: Job, lists: tuple[Checklist, ...]) -> str:
+    """Return how far each list is."""
+    return "     ".join(f"{plan.title}: {_count(job, plan)}" for plan in lists)
+
+
+def _count(job: Job, plan: Checklist) -> str:
+    steps = [step for step in plan.steps if applies(job, step)]
+    entered = sum((plan.id, step.id) in job.steps for step in steps)
+    return f"{entered} of {len(steps)}"
+
+
+def step_lines(
+    job: Job, lists: tuple[Checklist, ...], here: tuple[Checklist, Step] | None, width: int
+) -> list[StepLine]:
+    """Return every line of the lists."""
+    lines: list[StepLine] = []
+    for plan in lists:
+        title = f"{plan.title}, {_count(job, plan)}"
+        lines.append(StepLine(rule(width, (len(title) + 6, title))))
+        for step in plan.steps:
+            if not applies(job, step):
+                continue
+            at_hand = here is not None and here[0].id == plan.id and here[1].id == step.id
+            lines += _step(job, plan, step, width, at_hand)
+    return lines
+
+
+def _step(job: Job, plan: Checklist, step: Step, width: int, at_hand: bool) -> list[StepLine]:
+    record = job.steps.get((plan.id, step.id))
+    lines = [StepLine(_row(job, plan, step, record, width, at_hand), at_hand)]
+    if at_hand:
+        lines += [StepLine(each, True) for each in _detail(job, plan, step, record, width)]
+    return lines
+
+
+def _row(
+    job: Job, plan: Checklist, step: Step, record: StepRecord | None, width: int, at_hand: bool
+) -> Content:
+    drawn = Line(width).put(0, ">" if at_hand else " ", BOLD)
+    style = BOLD if at_hand else INK
+    if record is None:
+        mark = "!" if step.critical else "."
+        return drawn.put(2, mark, QUIET).put(INDENT, step.text, style).content()
+    mark, word = state_of(job, plan, step, record)
+    seen = record.state or record.value
+    return (
+        drawn.put(2, mark, STATES.get(word, INK))
+        .put(4, clock(record.at), QUIET)
+        .put(INDENT, step.text[: width - INDENT - 32], QUIET)
+        .end(width - 9, seen[:20], style)
+        .end(width, word, STATES.get(word, INK))
+        .content()
+    )
+
+
+def state_of(job: Job, plan: Checklist, step: Step, record: StepRecord) -> tuple[str, str]:
+    """Return the mark and the word for a step that something is entered for."""
+    if record.outcome != "done":
+        return "-", record.outcome
+    if step.critical and not record.witness:
+        return "?", "check"
+    if verdict(job, plan, step, record.state, record.value) == OUTSIDE:
+        return "x", "outside"
+    return "x", "agrees" if step.want != "none" else ""
+
+
+def _detail(
+    job: Job, plan: Checklist, step: Step, record: StepRecord | None, width: int
+) -> list[Content]:
+    room = width - INDENT - 1
+    lines: list[Content] = []
+    if record is not None:
+        lines += [_put(each) for each in wrap(_entered(step, record), room)]
+    if step.detail:
+        lines += [_put(each) for each in wrap(step.detail, room, QUIET)]
+    lines += [_put(each) for each in wrap(_wanted(job, plan, step), room)]
+    if step.caution:
+        lines += [_put(each) for each in wrap(f"Caution: {step.caution}", room, QUIET)]
+    return lines
+
+
+def _put(content: Content) -> Content:
+    return Content(" " * INDENT) + content
+
+
+def _entered(step: Step, record: StepRecord) -> str:
+    seen = record.state or record.value
+    parts = [f"{record.outcome} by {record.by} at {clock(record.at)}"]
+    parts += [seen] if seen else []
+    if record.witness:
+        parts.append(f"seen by {record.witness}")
+    elif step.critical:
+        parts.append("witness to confirm (k)")
+    parts += [record.note] if record.note else []
+    parts += [f"gate passed: {record.passed}"] if record.passed else []
+    return "; ".join(parts)
+
+
+def _wanted(job: Job, plan: Checklist, step: Step) -> str:
+    who = f"{step.who}" + (f", seen by {step.witness or 'another person'}" if step.critical else "")
+    want = expected(job, plan, step)
+    if step.want == "state":
+        return f"{who}; wanted: {' or '.join(step.good)}"
+    if want is None:
+        nothing = f"no expected value yet ({step.expect})" if step.expect else "as measured"
+        return f"{who}; {step.quantity}: {nothing}" if step.want == "value" else who
+    how = "" if step.compare == "agrees" else f"{step.compare} "
+    return f"{who}; expected {how}{want.text} ({want.origin})"
