@@ -193,6 +193,29 @@ class Terminal:
         if not self._wait(lambda: time.perf_counter() - self.last_read >= seconds, timeout):
             raise self.failure("the screen never came to rest")
 
+    def time_to(self, wanted: str | re.Pattern[str], *keys: str, quiet: float = 0.03) -> float:
+        """Press keys; return how long it took until the bytes that complete a text had come [s].
+
+        Output is only collected while it comes and drawn in the pauses, piece by piece with the
+        time of each, so that the emulator's own work is outside the time.
+        """
+        pattern = _pattern(wanted)
+        self._read_available()
+        deadline = time.monotonic() + self.patience
+        began = time.perf_counter()
+        self.press(*keys)
+        painted = None
+        while painted is None and self.death is None and time.monotonic() < deadline:
+            for moment, piece in self._collect(quiet):
+                self._emulator.feed(piece)
+                if painted is None and pattern.search(self._shown()):
+                    painted = moment
+            if not self._process.isalive():
+                self._reap(self.patience)
+        if painted is not None:
+            return painted - began
+        raise self.failure(f"the screen never showed {_said(wanted)}")
+
     def watch(self, seconds: float) -> None:
         """Let the program run and read what it sends meanwhile."""
         self._wait(lambda: None, seconds)
@@ -305,14 +328,25 @@ class Terminal:
         return bool(select.select([self._process.fd], [], [], seconds)[0])
 
     def _take_piece(self) -> bool:
-        """Read one piece; False when the program has closed its end."""
-        sent = b""
-        with suppress(OSError):  # Linux says so by an error
-            sent = os.read(self._process.fd, 65536)
-        if sent:
+        """Read and draw one piece; False when the program has closed its end."""
+        piece = self._receive()
+        self._emulator.feed(piece)
+        return bool(piece)
+
+    def _receive(self) -> bytes:
+        """Read one piece and note when it came; empty when the program has closed its end."""
+        with suppress(OSError):  # Linux says by an error that the other end is closed
+            piece = os.read(self._process.fd, 65536)
             self.last_read = time.perf_counter()
-            self._emulator.feed(sent)
-        return bool(sent)
+            return piece
+        return b""
+
+    def _collect(self, quiet: float) -> list[tuple[float, bytes]]:
+        """Read without drawing until nothing comes for so long; return pieces and their times."""
+        pieces = []
+        while self._output_waits(quiet) and (piece := self._receive()):
+            pieces.append((self.last_read, piece))
+        return pieces
 
     def _reap(self, seconds: float) -> Death | None:
         """Collect the ending program, read its last output, remember how it died."""

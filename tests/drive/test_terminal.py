@@ -74,6 +74,23 @@ def test_kill9_fails_when_the_program_ended_unseen():
             terminal.kill9()
 
 
+def test_the_time_to_a_text_ends_with_the_piece_that_completes_it():
+    program = (
+        "import sys, time, tty; tty.setraw(0); print('up', flush=True); sys.stdin.read(1);"
+        "print('\x1b[?2026hjoint ', end='', flush=True); time.sleep(0.3);"
+        "print('87\x1b[?2026l', end='', flush=True); time.sleep(0.3); print('later')"
+    )
+    with Terminal([sys.executable, "-c", program]) as terminal:
+        terminal.wait_for("up")
+        assert 0.3 <= terminal.time_to("joint 87", "x") < 0.55
+        terminal.wait_for("later")
+
+
+def test_the_time_to_a_text_that_never_comes_is_a_failure():
+    with Terminal(QUIT_BY_ITSELF) as terminal, pytest.raises(ScreenFailure, match="never showed"):
+        terminal.time_to("no such text")
+
+
 def test_a_failed_wait_shows_the_screen():
     with Terminal(TINY, size=(40, 6)) as terminal:
         terminal.wait_for("size 40x6.")
