@@ -8,7 +8,7 @@ from functools import lru_cache
 from math import isfinite
 from typing import Any
 
-from tally.units.quantities import unit_anywhere
+from tally.units.spellings import unit_anywhere
 
 _SPECIAL = {
     "": "dimensionless",

@@ -11,7 +11,8 @@ from tally.errors import InputError
 from tally.units import grammar
 from tally.units.factors import scale_and_zero, to_unit
 from tally.units.grammar import Doubt, Part
-from tally.units.quantities import DIFFERENCE, Quantity, named, unit_in
+from tally.units.quantities import DIFFERENCE, Quantity, named
+from tally.units.spellings import unit_in
 from tally.units.text import shown
 
 _ENOUGH = Context(prec=120)

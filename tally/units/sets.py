@@ -9,7 +9,8 @@ from types import MappingProxyType
 
 from tally.errors import InputError
 from tally.units.factors import step_size, to_unit
-from tally.units.quantities import DIFFERENCE, QUANTITIES, named, unit_in
+from tally.units.quantities import DIFFERENCE, QUANTITIES, named
+from tally.units.spellings import unit_in
 from tally.units.text import shown as quoted
 
 NO_FIGURE = "--"

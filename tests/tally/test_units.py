@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from tally.errors import InputError
 from tally.units import FIELD, QUANTITIES, Measure, known_units, read, read_exact
-from tally.units.quantities import DIFFERENCE, named, spelling
+from tally.units.quantities import DIFFERENCE, named
+from tally.units.spellings import spelling
 
 READABLE = sorted(name for name in QUANTITIES if name != "text")
 FOOT, INCH = Fraction(3048, 10_000), Fraction(254, 10_000)
