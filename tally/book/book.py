@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import sqlite3
 from collections.abc import Iterable
-from contextlib import suppress
 from pathlib import Path
 from secrets import token_hex
 from types import TracebackType
@@ -41,6 +40,7 @@ class Book:
 
     def __init__(self, path: Path, how: Opened, *, look_only: bool, wait: float) -> None:
         self.path = path
+        self._name = str(path)
         self.look_only = look_only
         self.wait = wait
         """How long to wait for another program, [s]."""
@@ -196,9 +196,11 @@ class Book:
 
     def _same_file(self) -> None:
         """Refuse to go on once the name points to another file, or to none."""
-        with suppress(BookError):
-            if file_id(self.path) == self._file:
+        try:
+            if file_id(self._name) == self._file:
                 return
+        except BookError:
+            pass
         raise BookMissing(
             f"{self.path.name} was moved, deleted or replaced while it was open; nothing more is "
             "saved. Put the file back or open the book again."

@@ -6,23 +6,24 @@ object is compared. The cost of an ordinary entry then hardly grows with the str
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from itertools import compress
 from operator import is_not
 from typing import Any
 
 
-def changed_places(old: Sequence[Any], new: Sequence[Any]) -> list[int]:
-    """Return the places at which two sequences differ.
+def changed_places(old: tuple[Any, ...], new: tuple[Any, ...]) -> list[int]:
+    """Return the places at which two tuples differ.
 
     >>> changed_places(("a", "b", "c"), ("a", "x"))
     [1, 2]
     """
-    if old is new:
-        return []
-    shared = range(min(len(old), len(new)))
-    differ = [at for at in compress(shared, map(is_not, old, new)) if old[at] != new[at]]
-    return [*differ, *range(len(shared), max(len(old), len(new)))]
+    shared, longest = sorted((len(old), len(new)))
+    differ: list[int] = []
+    if old[:shared] != new[:shared]:
+        others = compress(range(shared), map(is_not, old, new))
+        differ = [at for at in others if old[at] != new[at]]
+    return [*differ, *range(shared, longest)]
 
 
 def changed_names(old: Mapping[str, Any], new: Mapping[str, Any]) -> list[str]:

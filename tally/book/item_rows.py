@@ -45,8 +45,8 @@ def _item_row(item: Item, place: int, made: Made | None) -> Row:
     listed = (item.number, item.kind, item.pipe, item.description, item.length, item.typed)
     stands = (item.state, item.reason, item.received)
     if made is None:
-        return (*listed, *stands, None, None, None, None, None)
-    return (*listed, *stands, place, made.joint or None, made.seq, made.at, made.by)
+        return (*listed, *stands, None, None)
+    return (*listed, *stands, place, made.joint or None)
 
 
 def _fitting_rows(job: Job, places: Iterable[int]) -> Rows:

@@ -39,15 +39,15 @@ def chained(prev: str, text: str) -> str:
     return sha256(f"{prev}\n{text}".encode()).hexdigest()
 
 
-def line_of(entry: Entry, book: str, prev: str) -> Line:
-    """Return the line that an entry makes; what a line cannot hold is refused."""
+def line_of(entry: Entry, book: str, seq: int, prev: str) -> Line:
+    """Return the line that an entry makes as number `seq`; what a line cannot hold is refused."""
     try:
         fields = to_fields(entry)
     except TypeError as fault:
         raise EntryRefused(f"The entry cannot be written: {fault}.") from fault
-    head = {"kind": fields["kind"], "book": book, "seq": entry.seq, "by": entry.by, "at": entry.at}
-    text = canonical({**head, **fields, "seq": entry.seq})
-    return Line(entry.seq, prev, chained(prev, text), text)
+    head = {"kind": entry.KIND, "book": book, "seq": seq, "by": entry.by, "at": entry.at}
+    text = canonical({**head, **fields, "seq": seq})
+    return Line(seq, prev, chained(prev, text), text)
 
 
 def entry_of(line: Line, book: str) -> Entry:
@@ -69,8 +69,10 @@ def canonical(fields: Mapping[str, Any]) -> str:
     >>> canonical({"kind": "note", "seq": 1, "text": "mud 10.2 lb/gal"})
     '{"kind":"note","seq":1,"text":"mud 10.2 lb/gal"}'
     """
-    _refuse_unfit(fields)
-    text = json.dumps(fields, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    for value in fields.values():
+        if not isinstance(value, str):
+            _refuse_unfit(value)
+    text = _ENCODER.encode(fields)
     try:
         text.encode()
     except UnicodeEncodeError as fault:
@@ -82,14 +84,9 @@ def canonical(fields: Mapping[str, Any]) -> str:
 
 def parsed(text: str) -> dict[str, Any]:
     """Return the fields of a stored line; numbers with decimals and doubled names are refused."""
-    fields = json.loads(
-        text,
-        parse_float=_no_decimals,
-        parse_constant=_no_decimals,
-        object_pairs_hook=_named_once,
-    )
+    fields = _DECODER.decode(text)
     if not isinstance(fields, dict):
-        raise BookDamaged("the line holds no named fields")
+        raise BookDamaged("it holds no named fields")
     return fields
 
 
@@ -106,6 +103,8 @@ def misfit(line: Line, count: int, head: str) -> str:
 
 def _refuse_unfit(value: Any) -> None:
     """Refuse what is not text, a whole number, true, false or nothing, however deep it lies."""
+    if value is None or isinstance(value, str | bool):
+        return
     if isinstance(value, Mapping):
         for name, each in value.items():
             if not isinstance(name, str):
@@ -114,9 +113,7 @@ def _refuse_unfit(value: Any) -> None:
     elif isinstance(value, list | tuple):
         for each in value:
             _refuse_unfit(each)
-    elif not (value is None or isinstance(value, str | int)) or (
-        isinstance(value, int) and abs(value) > LARGEST
-    ):
+    elif not isinstance(value, int) or abs(value) > LARGEST:
         raise EntryRefused(f"The entry holds {value!r}; a line takes text and whole numbers only.")
 
 
@@ -129,3 +126,9 @@ def _named_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     if len(fields) != len(pairs):
         raise BookDamaged("it names a field twice")
     return fields
+
+
+_ENCODER = json.JSONEncoder(ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+_DECODER = json.JSONDecoder(
+    parse_float=_no_decimals, parse_constant=_no_decimals, object_pairs_hook=_named_once
+)

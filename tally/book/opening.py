@@ -6,6 +6,7 @@ import os
 import sqlite3
 from dataclasses import dataclass
 from pathlib import Path
+from stat import S_ISDIR
 
 from tally.book.connection import WAIT, connect, patiently, primary_code, sentence
 from tally.book.journal import Line
@@ -58,15 +59,15 @@ def opened(path: Path, *, look_only: bool = False, wait: float = WAIT) -> Opened
     return Opened(connection, file, version, standing)
 
 
-def file_id(path: Path) -> FileId:
+def file_id(path: str | Path) -> FileId:
     """Return which file lies at a path."""
     try:
-        found = path.stat()
+        found = os.stat(path)  # noqa: PTH116 - asked twice an entry, so without a Path
     except (FileNotFoundError, NotADirectoryError) as fault:
         raise BookMissing(f"There is no book at {path}; check the name and the folder.") from fault
     except OSError as fault:
         raise BookError(f"{path} cannot be looked at: {fault.strerror}.") from fault
-    if path.is_dir():
+    if S_ISDIR(found.st_mode):
         raise BookDamaged(f"{path} is a folder, not a book.")
     return found.st_dev, found.st_ino
 

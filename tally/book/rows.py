@@ -39,19 +39,32 @@ class Difference:
     put: tuple[Row, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One table, the fields of the job that its rows are made of, and how they are made."""
+
+    table: Table
+    made_of: tuple[str, ...]
+    rows_in: Callable[[Job, Job], tuple[Rows, Rows]]
+
+    def touched(self, old: Job, new: Job) -> bool:
+        """Whether a row can differ between two jobs."""
+        return any(getattr(old, name) is not getattr(new, name) for name in self.made_of)
+
+
 def rows_of(job: Job) -> dict[str, Rows]:
     """Return every row of a job, by table and key."""
-    return {table.name: rows_in(EMPTY, job)[1] for table, rows_in in _PARTS}
+    return {part.table.name: part.rows_in(EMPTY, job)[1] for part in PARTS}
 
 
 def differences(old: Job, new: Job) -> Iterator[Difference]:
     """Yield what changes in each table from one job to the next."""
-    for table, rows_in in _PARTS:
-        before, after = rows_in(old, new)
-        gone = tuple(key for key in before if key not in after)
-        put = tuple(row for key, row in after.items() if before.get(key) != row)
-        if gone or put:
-            yield Difference(table, gone, put)
+    for part in PARTS:
+        if part.touched(old, new):
+            before, after = part.rows_in(old, new)
+            gone = tuple(key for key in before if key not in after)
+            put = tuple(row for key, row in after.items() if before.get(key) != row)
+            yield Difference(part.table, gone, put)
 
 
 def title(job: Job) -> str:
@@ -96,8 +109,6 @@ _READING_ROWS: dict[str, Callable[[Any], Row]] = {
 
 
 def _steps(old: Job, new: Job) -> tuple[Rows, Rows]:
-    if old.steps is new.steps:
-        return {}, {}
     return STEPS.keyed(_step_rows(old)), STEPS.keyed(_step_rows(new))
 
 
@@ -108,8 +119,6 @@ def _step_rows(job: Job) -> Iterator[Row]:
 
 
 def _people(old: Job, new: Job) -> tuple[Rows, Rows]:
-    if old.people is new.people:
-        return {}, {}
     return PEOPLE.keyed(_person_rows(old)), PEOPLE.keyed(_person_rows(new))
 
 
@@ -133,8 +142,6 @@ def _exception_rows(job: Job, places: list[int]) -> Iterator[Row]:
 
 
 def _settings(old: Job, new: Job) -> tuple[Rows, Rows]:
-    if old.setup is new.setup and old.landing is new.landing:
-        return {}, {}
     return SETTINGS.keyed(_setting_rows(old)), SETTINGS.keyed(_setting_rows(new))
 
 
@@ -146,8 +153,6 @@ def _setting_rows(job: Job) -> Iterator[Row]:
 
 
 def _limits(old: Job, new: Job) -> tuple[Rows, Rows]:
-    if old.setup is new.setup:
-        return {}, {}
     return LIMITS.keyed(_limit_rows(old)), LIMITS.keyed(_limit_rows(new))
 
 
@@ -156,13 +161,13 @@ def _limit_rows(job: Job) -> Iterator[Row]:
         yield name, limit.text, limit.owner, limit.source
 
 
-_PARTS: tuple[tuple[Table, Callable[[Job, Job], tuple[Rows, Rows]]], ...] = (
-    (ITEMS, item_rows.items),
-    (FITTINGS, item_rows.fittings),
-    (STEPS, _steps),
-    (READINGS, _readings),
-    (PEOPLE, _people),
-    (EXCEPTIONS, _exceptions),
-    (SETTINGS, _settings),
-    (LIMITS, _limits),
+PARTS = (
+    Part(ITEMS, ("items", "string"), item_rows.items),
+    Part(FITTINGS, ("string",), item_rows.fittings),
+    Part(STEPS, ("steps",), _steps),
+    Part(READINGS, ("tank", "fills", "pumped"), _readings),
+    Part(PEOPLE, ("people",), _people),
+    Part(EXCEPTIONS, ("exceptions",), _exceptions),
+    Part(SETTINGS, ("setup", "landing"), _settings),
+    Part(LIMITS, ("setup",), _limits),
 )

@@ -9,6 +9,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 APPLICATION_ID = 0x53686F65
 """Marks a file as a book of this program; the letters "Shoe"."""
@@ -25,7 +26,7 @@ BOOKS = {"book": str, "created": str, "schema": int, "title": str}
 JOURNAL = {"book": str, "seq": int, "prev": str, "hash": str, "line": str}
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Table:
     """One table of rows; its columns come after the book's id."""
 
@@ -39,19 +40,19 @@ class Table:
         """Return rows by their key."""
         return {row[: len(self.key)]: row for row in rows}
 
-    @property
+    @cached_property
     def put(self) -> str:
         """The statement that writes a row, in place of one of the same key."""
         marks = ", ".join("?" for _ in ("book", *self.columns))
         return f"INSERT OR REPLACE INTO {self.name} VALUES ({marks})"
 
-    @property
+    @cached_property
     def drop(self) -> str:
         """The statement that takes a row out."""
         same = " AND ".join(f"{column} = ?" for column in ("book", *self.key))
         return f"DELETE FROM {self.name} WHERE {same}"
 
-    @property
+    @cached_property
     def read(self) -> str:
         """The statement that reads every row."""
         return f"SELECT {', '.join(('book', *self.columns))} FROM {self.name}"
@@ -72,11 +73,8 @@ ITEMS = Table(
         "received": int,
         "place": int,
         "joint": int,
-        "run": int,
-        "run_at": str,
-        "run_by": str,
     },
-    empty=("place", "joint", "run", "run_at", "run_by"),
+    empty=("place", "joint"),
 )
 FITTINGS = Table(
     "fittings",
@@ -153,6 +151,7 @@ VIEWS = {
             json_extract(line, '$.at') AS made_at,
             json_extract(line, '$.by') AS made_by,
             json_extract(line, '$.kind') AS kind,
+            json_extract(line, '$.number') AS number,
             corrected_by,
             line
         FROM journal

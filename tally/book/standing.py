@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from tally.book.journal import Line, entry_of, genesis, line_of, misfit
 from tally.errors import BookDamaged, EntryRefused
@@ -43,7 +43,7 @@ class Standing:
         entries = (*self.entries, *new)
         corrects = any(isinstance(entry, Correction) for entry in new)
         job = fold(entries) if corrects else carry_on(self.job, new)
-        return replace(self, head=head, entries=entries, job=job)
+        return Standing(self.book, head, entries, job)
 
     def next(self, entry: Entry) -> tuple[Line, Standing]:
         """Return the line that an entry makes here, and the standing with it.
@@ -56,13 +56,13 @@ class Standing:
         EntryRefused
             If the job does not allow the entry, or asks first and no reason is given.
         """
-        line = line_of(replace(entry, seq=self.count + 1), self.book, self.head)
+        line = line_of(entry, self.book, self.count + 1, self.head)
         written = entry_of(line, self.book)
         entries = (*self.entries, written)
         job = fold_on(self.job, written)
         if isinstance(written, Correction):
             job = corrected(self.entries, written)
-        return line, replace(self, head=line.hash, entries=entries, job=job)
+        return line, Standing(self.book, line.hash, entries, job)
 
     def still_answered(self, entry: Entry, now: Standing) -> None:
         """Refuse a reason that was given for another question than the book asks by now.

@@ -31,5 +31,5 @@ def write_rows(connection: sqlite3.Connection, book: str, old: Job, new: Job) ->
             connection.execute(change.table.drop, (book, *key))
         for row in change.put:
             connection.execute(change.table.put, (book, *row))
-    if title(new) != title(old):
+    if old.setup is not new.setup:
         connection.execute("UPDATE books SET title = ? WHERE book = ?", (title(new), book))

@@ -29,7 +29,7 @@ def measured(quantity: str, *, optional: bool = False) -> Any:
 def to_fields(thing: Any) -> Fields:
     """Return the plain fields of a dataclass; fields left at their default are omitted."""
     plain: Fields = {}
-    for one in fields(thing):
+    for one in _declared(thing.__class__):
         value = getattr(thing, one.name)
         if not _is_default(one, value):
             plain[one.name] = _plain(value)
@@ -48,6 +48,11 @@ def from_fields(kind: type[Any], plain: Mapping[str, Any]) -> Any:
     return kind(**{name: readers[name](value) for name, value in plain.items()})
 
 
+@cache
+def _declared(kind: type[Any]) -> tuple[Any, ...]:
+    return fields(kind)
+
+
 def _is_default(one: Any, value: Any) -> bool:
     if one.default is not MISSING:
         return bool(value == one.default)
@@ -57,6 +62,8 @@ def _is_default(one: Any, value: Any) -> bool:
 
 
 def _plain(value: Any) -> Any:
+    if value is None or isinstance(value, str | int):
+        return value
     if isinstance(value, Measure):
         return value.text
     if isinstance(value, tuple | list):
@@ -65,8 +72,6 @@ def _plain(value: Any) -> Any:
         return {str(key): _plain(each) for key, each in value.items()}
     if is_dataclass(value):
         return to_fields(value)
-    if value is None or isinstance(value, str | int):
-        return value
     raise TypeError(f"a journal line cannot hold {type(value).__name__}")
 
 
