@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import time
 from collections.abc import Callable, Iterator
-from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -20,8 +19,8 @@ from tests import no_skips  # noqa: E402  # after the surroundings are set
 from tests.drive.terminal import Terminal  # noqa: E402
 from tests.screens.snapshots import Snapshots  # noqa: E402
 
-FROZEN = datetime(2025, 3, 14, 3, 12, tzinfo=UTC)
-"""The moment at which every clock in a test stands still."""
+FROZEN = "2026-03-14T03:12:00+01:00"
+"""The moment at which every clock in a test stands still (ISO 8601, as entries hold it)."""
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -41,7 +40,7 @@ def pytest_configure(config: pytest.Config) -> None:
 
 
 @pytest.fixture
-def frozen_clock() -> Callable[[], datetime]:
+def frozen_clock() -> Callable[[], str]:
     """Return a clock that stands still."""
     return lambda: FROZEN
 
