@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from tally.reports.final_tally import FinalTally, NotRun, Row
+from tally.reports.final_tally import FinalTally
 from tally.reports.guard import Number, record
+from tally.reports.tally_lines import NotRun, Row
 from tally.units import Measure
 
 Cell = str | int

@@ -9,13 +9,10 @@ from __future__ import annotations
 from tally.reports.final_tally import FinalTally
 from tally.reports.guard import plain
 from tally.reports.page import WIDTH, Lines, pages, rule
+from tally.reports.text_counts import counts_section
+from tally.reports.text_depths import depths_section, volumes_section
 from tally.reports.text_items import not_run_section, tally_section
-from tally.reports.text_job import (
-    counts_section,
-    depths_section,
-    job_section,
-    volumes_section,
-)
+from tally.reports.text_job import job_section
 from tally.reports.text_people import (
     corrections_section,
     exceptions_section,

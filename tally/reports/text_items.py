@@ -5,9 +5,10 @@ from __future__ import annotations
 from itertools import groupby
 
 from tally.job.job import ON_RACK
-from tally.reports.final_tally import BLOCK, Block, FinalTally, NotRun, Row
+from tally.reports.final_tally import BLOCK, FinalTally
 from tally.reports.guard import plain
 from tally.reports.page import WIDTH, Column, Lines, Section, headings, row, rule, wrapped
+from tally.reports.tally_lines import Block, NotRun, Row
 from tally.reports.text_job import pipe_key
 from tally.reports.text_parts import cells, stacked, stamp, who
 
