@@ -87,7 +87,9 @@ async def _change(page: Page, entry: Entry, number: str) -> None:
         Form(
             f"Entry {entry.seq}: {what}",
             [
-                Field("act", "What", choices=(CHANGE, STRIKE), value=CHANGE if changes else STRIKE),
+                Field(
+                    "act", "What", choices=_acts(changes, number), value=_acts(changes, number)[0]
+                ),
                 *(field for field, _ in changes),
                 Field("reason", "Why", choices=REASONS, open=True),
             ],
@@ -108,6 +110,13 @@ async def _change(page: Page, entry: Entry, number: str) -> None:
             by=app.who, at=app.now(), of=entry.seq, reason=answer["reason"], instead=instead
         ),
     )
+
+
+def _acts(changes: list[Change], number: str) -> tuple[str, ...]:
+    """Return what can be done; a whole list is never struck for the length of one joint."""
+    if number:
+        return (CHANGE,)
+    return (CHANGE, STRIKE) if changes else (STRIKE,)
 
 
 def _changes(job: Job, entry: Entry, number: str) -> list[Change]:

@@ -95,10 +95,19 @@ class ChecklistPage(Page):
         places = self.places()
         if not places or all((p.id, s.id) in self.job.steps for p, s in places):
             return [line("NEXT  every step of this page is entered", BOLD), self._elsewhere()]
+        if self.cursor != self.due():
+            return self._at_cursor()
         _plan, step = places[self.due()]
         shut = [f"      shut: {why}" for why in ask.shut_reasons(self.job, places[self.due()])]
         second = line(shut[0], STOP) if shut else self._hold_point()
         return [line(f"NEXT  {step_key(step)}  {step.text}  ({step.who})", BOLD), second]
+
+    def _at_cursor(self) -> list[Content]:
+        _plan, step = self.places()[self.cursor]
+        return [
+            line(f"HERE  {step_key(step)}  {step.text}  ({step.who})", BOLD),
+            line("      home: back to the next step", QUIET),
+        ]
 
     def _elsewhere(self) -> Content:
         return line(

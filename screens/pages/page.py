@@ -9,7 +9,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
-from textual.events import Resize, ScreenResume
+from textual.events import Key, Resize, ScreenResume
 from textual.screen import Screen
 
 from screens.ink import line, page
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
 SIDE = 44
 WIDE = 120
+SHORT = 26
 
 
 class Page(Screen[None]):
@@ -89,7 +90,12 @@ class Page(Screen[None]):
     @property
     def body_height(self) -> int:
         """Rows that the body has."""
-        return max(1, self.size.height - len(self.headline()) - 5)
+        return max(1, self.size.height - len(self.headline()) - (3 if self.short else 4))
+
+    @property
+    def short(self) -> bool:
+        """Whether what was said must share its row with the keys."""
+        return self.size.height < SHORT
 
     def on_screen_resume(self, _event: ScreenResume) -> None:
         """Draw the job as it stands now."""
@@ -103,6 +109,7 @@ class Page(Screen[None]):
         """Draw the whole page from the job."""
         if not self.is_mounted or self.size.width == 0:
             return
+        self._make_room(self.short and not self.query_one("#keys").display)
         headline = self.headline()
         self.query_one("#headline", Bar).draw(*headline)
         if self.HAS_MARGIN:
@@ -150,11 +157,22 @@ class Page(Screen[None]):
     def saved(self, text: str) -> None:
         """Show what is in the book now."""
         self.draw()
+        self._make_room(True)
         self.query_one("#said", Said).saved(text)
 
     def refuse(self, text: str) -> None:
-        """Show why something is not in the book."""
+        """Show why something is not in the book; it stays until the next key."""
+        self._make_room(True)
         self.query_one("#said", Said).refused(text)
+
+    def on_key(self, _event: Key) -> None:
+        """Clear what was said last: another act begins."""
+        self.query_one("#said", Said).update("")
+        self._make_room(False)
+
+    def _make_room(self, said: bool) -> None:
+        self.query_one("#said").display = said or not self.short
+        self.query_one("#keys").display = not (said and self.short)
 
     def action_scroll_page(self, lines: int) -> None:
         """Scroll the body."""

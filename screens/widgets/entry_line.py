@@ -35,12 +35,13 @@ class EntryLine(Horizontal):
     def compose(self) -> ComposeResult:
         """Lay out the prompt, the field and what is understood."""
         yield Static("number or length", id="entry-prompt", markup=False)
-        yield Input(compact=True, id="entry-field", max_length=40)
+        yield Input(compact=True, id="entry-field", max_length=40, select_on_focus=False)
         yield Static("", id="entry-meaning", markup=False)
 
     def open(self, text: str) -> None:
         """Show the line with what was typed first."""
         self.display = True
+        self.screen.query_one("#keys").display = False
         field = self.query_one("#entry-field", Input)
         field.value = text
         field.cursor_position = len(text)
@@ -50,6 +51,7 @@ class EntryLine(Horizontal):
         """Hide the line; nothing was entered."""
         self.query_one("#entry-field", Input).value = ""
         self.display = False
+        self.screen.query_one("#keys").display = True
         self.screen.set_focus(None)
 
     def on_input_changed(self, event: Input.Changed) -> None:

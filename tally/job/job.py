@@ -89,6 +89,8 @@ class TankLevel:
     drawn: float
     """Volume drawn from the tank into the pipe by then, [m^3]."""
     at: str
+    since: str = ""
+    """Where the total starts anew ("the old shoe"); empty: it goes on."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,7 +42,7 @@ class ItemRun(Entry):
     def ask(self, job: Job) -> str:
         """Stop on another number than the next, a doubtful length, or too quick a joint."""
         questions = (self._order(job), self._length(job), self._pace(job))
-        return " ".join(each for each in questions if each)
+        return " ".join(each[0].upper() + each[1:] for each in questions if each)
 
     def _order(self, job: Job) -> str:
         due = next_item(job)
@@ -253,7 +253,8 @@ def _at_hand(job: Job, number: str) -> str:
         - 1
         - next(place for place, made in enumerate(job.string) if made.number == number)
     )
-    return f"{_name(item)} lies below {above} more; {top.number} is on top and comes out first."
+    name = _name(item)
+    return f"{name[0].upper()}{name[1:]} lies below {above} more; {top.number} is on top and comes out first."
 
 
 def _without(job: Job, number: str) -> Job:

@@ -21,6 +21,8 @@ class TankRead(Entry):
 
     volume: Measure = measured("volume")
     mark: bool = False
+    since: str = ""
+    """From here on the total starts anew, and this is what it is counted from."""
 
     def check(self, job: Job) -> str:
         """Refuse before the job is set up."""
@@ -36,12 +38,14 @@ class TankRead(Entry):
             into_tank(job),
             drawn_from_tank(job),
             self.at,
+            self.since,
         )
         return replace(job, tank=(*job.tank, level))
 
     def said(self) -> str:
         """Return the entry in words."""
-        return f"trip tank {self.volume.text}" + (", a new mark" if self.mark else "")
+        counted = f", the total counts from {self.since}" if self.since else ""
+        return f"trip tank {self.volume.text}" + (", a new mark" if self.mark else "") + counted
 
 
 @entry_kind

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from tally.job.figures.model import CALCULATED, READ, Figure, Input, Missing, live
 from tally.job.job import Job, TankLevel
@@ -17,6 +18,8 @@ class TankCheck:
     seen: float
     items: int
     limit: float | None
+    since: str = ""
+    """What the check counts from."""
 
     @property
     def difference(self) -> float:
@@ -33,22 +36,31 @@ def last_reading(job: Job) -> TankCheck | None:
     """Return the check of the last reading against the one before it."""
     if len(job.tank) < 2 or job.tank[-1].mark:
         return None
-    return _check(job, [(job.tank[-2], job.tank[-1])], "tank_difference")
+    return _check(job, job.tank[-2:], "tank_difference", "the reading before")
 
 
 def since_mark(job: Job) -> TankCheck | None:
-    """Return the check of all readings since the first, passing over each emptying or filling."""
-    pairs = [pair for pair in zip(job.tank, job.tank[1:], strict=False) if not pair[1].mark]
-    return _check(job, pairs, "tank_total") if pairs else None
+    """Return the check of all readings since the total was started anew, else since the first.
+
+    Each emptying or filling of the tank is passed over.
+    """
+    starts = [place for place, level in enumerate(job.tank) if level.since]
+    levels = job.tank[starts[-1] :] if starts else job.tank
+    since = levels[0].since if starts else "the first reading"
+    if all(level.mark for level in levels[1:]):
+        return None
+    return _check(job, levels, "tank_total", since)
 
 
-def _check(job: Job, pairs: Sequence[tuple[TankLevel, TankLevel]], limit: str) -> TankCheck:
+def _check(job: Job, levels: Sequence[TankLevel], limit: str, since: str) -> TankCheck:
+    pairs = [pair for pair in pairwise(levels) if not pair[1].mark]
     bound = job.known.limit(limit)
     return TankCheck(
         expected=sum(_expected(*pair) for pair in pairs),
         seen=sum(pair[1].volume.value - pair[0].volume.value for pair in pairs),
         items=sum(pair[1].items - pair[0].items for pair in pairs),
         limit=None if bound is None else bound.value,
+        since=since,
     )
 
 
@@ -102,6 +114,7 @@ def _figure(job: Job, check: TankCheck | None, part: str) -> Figure:
         "difference": "seen - expected",
     }[part]
     inputs = (
+        Input("counted from", check.since, "text", READ, "entries"),
         Input("items run between", check.items, "count", READ, "entries"),
         Input("expected", check.expected, "volume", CALCULATED, "items run and fills"),
         Input("seen", check.seen, "volume", READ, f"entry {job.tank[-1].seq}"),

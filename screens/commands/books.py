@@ -1,0 +1,109 @@
+"""Commands about a book: open it, make it, write its files, verify it."""
+
+from __future__ import annotations
+
+import sys
+from datetime import datetime
+from pathlib import Path
+
+import click
+
+from screens.commands.refusing import FAULTS
+from screens.commands.telling import plural, say, say_path
+from tally.errors import InputError, ShoedownError
+
+BOOK = click.Path(path_type=Path)
+
+
+def now() -> str:
+    """Return the time as an entry keeps it: to the second, with its offset."""
+    return datetime.now().astimezone().isoformat(timespec="seconds")
+
+
+def on_a_terminal() -> bool:
+    """Return whether a person sits at both ends."""
+    return sys.stdin.isatty() and sys.stdout.isatty()
+
+
+@click.command("open")
+@click.argument("book", type=BOOK, required=False)
+@click.option("--look", is_flag=True, help="Open to look only; nothing can be entered.")
+def open_book(book: Path | None, look: bool) -> None:
+    """Open BOOK on the screen; `shoedown BOOK` does the same."""
+    if book is None:
+        raise ShoedownError(
+            "Name the book to open, as in `shoedown job.db`; `shoedown new job.db --from job.toml` "
+            "makes one, and `shoedown demo` shows one."
+        )
+    if not on_a_terminal():
+        raise ShoedownError("The screens need a terminal; `figures` and `export` work without one.")
+    show(book, look=look)
+
+
+def show(path: Path, *, look: bool = False) -> None:
+    """Open the screens on a book and stay until they are left."""
+    from screens.app import ShoedownApp
+    from tally.book.book import Book
+
+    with Book.open(path, look_only=look) as book:
+        app = ShoedownApp(book)
+        app.run()
+    if app.return_code:
+        sys.exit(app.return_code)
+
+
+@click.command()
+@click.argument("book", type=BOOK)
+@click.option("--from", "job_file", type=BOOK, required=True, help="The job file, job.toml.")
+@click.option("--by", default="", help="Who sets the job up; your login name unless given.")
+def new(book: Path, job_file: Path, by: str) -> None:
+    """Make BOOK from a job file."""
+    from tally.book.book import Book
+    from tally.feeds.job_file import job_entries
+
+    entries = job_entries(job_file, by or _login_name(), now())
+    with Book.create(book, entries) as made:
+        well = made.job.known.well
+        joints = made.job.received
+        say(f"{well.name}, {well.string}: {plural(joints, 'joint')} on location.")
+        say_path("Book made:", made.path)
+
+
+def _login_name() -> str:
+    from getpass import getuser
+
+    try:
+        return getuser()
+    except (OSError, KeyError, ImportError):
+        raise InputError("Say who sets the job up with --by NAME.") from None
+
+
+@click.command()
+@click.argument("book", type=BOOK)
+@click.option("--to", "folder", type=BOOK, required=True, help="The folder; made if need be.")
+def export(book: Path, folder: Path) -> None:
+    """Write the tally of BOOK to a folder: two CSV files and a text page to sign."""
+    from tally.book.book import Book
+    from tally.reports.export import export as write
+
+    with Book.open(book, look_only=True) as opened:
+        paths = write(opened, folder)
+        final = opened.job.landing is not None
+    if not final:
+        say("NOT FINAL: the string is not on depth yet.")
+    for path in paths:
+        say_path("Written:", path)
+
+
+@click.command()
+@click.argument("book", type=BOOK)
+def verify(book: Path) -> None:
+    """Check that BOOK holds together: its chain, its rows, the file itself."""
+    from tally.book.verify import verify as look_through
+
+    report = look_through(book)
+    for finding in report.findings:
+        say(str(finding))
+    if not report.ok:
+        say("FAULTS were found: keep the file as it is and work from a copy of an earlier one.")
+        sys.exit(FAULTS)
