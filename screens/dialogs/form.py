@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -47,6 +47,8 @@ class Form(ModalScreen[dict[str, Any] | None]):
         Binding("down", "next", "Next field", id="form.next"),
     ]
     AUTO_FOCUS = "Input"
+    ENTERS: ClassVar[str] = "save"
+    """What Enter does on the last field, as the foot of the form says it."""
 
     def __init__(
         self, title: str, fields: Sequence[Field], *, says: str = "", caution: str = ""
@@ -69,7 +71,9 @@ class Form(ModalScreen[dict[str, Any] | None]):
                 for field in self.fields:
                     yield from self._field(field)
             yield Static(
-                line("Enter next, on the last field: save    up, down    Esc cancel", QUIET),
+                line(
+                    f"Enter next, on the last field: {self.ENTERS}    up, down    Esc cancel", QUIET
+                ),
                 id="form-keys",
             )
 

@@ -27,14 +27,15 @@ class EntryLine(Horizontal):
         text: str
         """What was typed."""
 
-    def __init__(self, explain: Callable[[str], str]) -> None:
+    def __init__(self, explain: Callable[[str], str], prompt: str = "number or length") -> None:
         super().__init__(id="entry-line")
         self._explain = explain
+        self._prompt = prompt
         self.display = False
 
     def compose(self) -> ComposeResult:
         """Lay out the prompt, the field and what is understood."""
-        yield Static("number or length", id="entry-prompt", markup=False)
+        yield Static(self._prompt, id="entry-prompt", markup=False)
         yield Input(compact=True, id="entry-field", max_length=40, select_on_focus=False)
         yield Static("", id="entry-meaning", markup=False)
 
