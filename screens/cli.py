@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from pathlib import Path
 
 import click
 
@@ -11,7 +12,6 @@ from screens.commands.calc import calc
 from screens.commands.demo import demo
 from screens.commands.figures import figures
 from screens.commands.refusing import Refusing
-from tally.errors import ShoedownError
 
 
 @click.group(
@@ -34,16 +34,21 @@ def cli(ctx: click.Context, version: bool) -> None:
 
 
 def release() -> str:
-    """Return the number of this release."""
+    """Return the number of this release: as installed, else as the checkout has it."""
     from importlib.metadata import PackageNotFoundError
     from importlib.metadata import version as version_of
 
     try:
         return version_of("shoedown")
     except PackageNotFoundError:
-        raise ShoedownError(
-            "The release is not known: Shoedown runs here without being installed."
-        ) from None
+        return _release_of_checkout()
+
+
+def _release_of_checkout() -> str:
+    import tomllib
+
+    text = (Path(__file__).parent.parent / "pyproject.toml").read_text("utf-8")
+    return str(tomllib.loads(text)["project"]["version"])
 
 
 for command in (open_book, new, figures, calc, export, verify, demo):

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from screens.commands.books import BOOK
-from screens.commands.telling import plural, say, say_json
+from screens.commands.telling import say, say_json
 from tally.reports.guard import plain
 
 if TYPE_CHECKING:
@@ -38,7 +38,7 @@ def say_figures(job: Job) -> None:
     from tally.job.figures import all_figures
 
     well = job.known.well
-    say(f"{well.name}, {well.string}: {plural(job.seq, 'entry')[:-1]}".replace("entrys", "entries"))
+    say(f"{well.name}, {well.string}, as of entry {job.seq}")
     live = all_figures(job)
     if sys.stdout.isatty():
         _say_table(job, live)

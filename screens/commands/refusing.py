@@ -11,10 +11,13 @@ import click
 
 from tally.errors import JobFileError, ShoedownError
 from tally.reports.guard import visible
+from tally.units import shown
 
 REFUSED = 2
 FAULTS = 1
 """What was asked was done, and it found something wrong."""
+LONGEST = 1000
+"""Characters of a refusal that are printed."""
 
 
 class Refusing(click.Group):
@@ -30,25 +33,28 @@ class Refusing(click.Group):
         return super().resolve_command(ctx, args)
 
     def _not_even_a_book(self, args: list[str]) -> None:
-        if len(args) == 1 and (Path(args[0]).exists() or "." in args[0] or "/" in args[0]):
+        path = Path(args[0])
+        if len(args) == 1 and (path.suffix or path.name != args[0] or path.exists()):
             return
         near = get_close_matches(args[0], self.commands, 1)
         hint = f'did you mean "{near[0]}"? ' if near else ""
         raise click.UsageError(
-            f'There is no command or book "{args[0]}": {hint}shoedown --help lists the commands.'
+            f'There is no command or book "{shown(args[0], 60)}": {hint}shoedown --help lists the commands.'
         )
 
-    def main(self, *args: Any, standalone_mode: bool = True, **extra: Any) -> Any:
+    def main(self, *args: Any, **extra: Any) -> Any:
         """Run, and leave with an exit code; a refusal is told in one sentence."""
+        alone = extra.pop("standalone_mode", True)
+        run: Any = super().main
         try:
-            told = super().main(*args, standalone_mode=False, **extra)
+            told = run(*args, standalone_mode=False, **extra)
         except click.Abort:
             sys.exit(130)
         except (ShoedownError, click.ClickException, OSError) as refusal:
             for line in refusal_lines(refusal):
                 click.echo(line, err=True)
             sys.exit(REFUSED)
-        if standalone_mode:
+        if alone:
             sys.exit(told if isinstance(told, int) else 0)
         return told
 
@@ -77,4 +83,5 @@ def _sentence(refusal: Exception) -> str:
 
 def _one_line(text: str) -> str:
     """Return text on one line, what a terminal would obey made visible."""
-    return " ".join(visible(line) for line in text.splitlines() if line) or "Refused."
+    line = " ".join(visible(part) for part in text.split("\n") if part) or "Refused."
+    return line if len(line) <= LONGEST else f"{line[:LONGEST]} ..."

@@ -20,6 +20,7 @@ _ASIDE = (
     Column("reason", 28),
     Column("when and by whom", 27),
 )
+_RACK = (Column("", 15),) * 6
 
 
 def tally_section(tally: FinalTally) -> Section:
@@ -37,7 +38,7 @@ def _columns(tally: FinalTally) -> tuple[Column, ...]:
     """Return columns as wide as their longest number; the last but one takes what is left."""
     show = tally.setup.step.show
     lengths = [(one.length, one.cumulative, one.top, one.bottom) for one in tally.rows]
-    lengths += [(block.length, block.to_here, 0, 0) for block in tally.blocks]
+    lengths += [(block.length, block.to_here, 0, 0) for block in tally.blocks] or [(0, 0, 0, 0)]
     sizes = [max([8, *(len(show(steps)) for steps in four)]) for four in zip(*lengths, strict=True)]
     names = ("length", "to here", "top", "bottom")
     fixed = (Column("order", 5, right=True), Column("no.", 9), Column("item", 9))
@@ -121,15 +122,17 @@ def _rack(tally: FinalTally, rack: list[NotRun]) -> Lines:
     if not rack:
         return ("Nothing is left on the rack.",)
     show = tally.setup.step.show
-    pieces = [
-        f"{one.number} {show(one.length)}" if one.kind == "joint" else _odd(one, show(one.length))
-        for one in rack
-    ]
+    pieces = [_piece(one, show(one.length)) for one in rack]
     total = show(sum(one.length for one in rack))
     head = f"Left on rack, {len(rack)} in all, {total} {tally.setup.step.unit} (number, length):"
-    return (head, *(line for line in wrapped(plain("; ".join(pieces)))))
+    pieces += [""] * (-len(rack) % len(_RACK))
+    lines = [
+        cells(_RACK, *pieces[start : start + len(_RACK)])
+        for start in range(0, len(pieces), len(_RACK))
+    ]
+    return stacked((head,), *lines)
 
 
-def _odd(one: NotRun, length: str) -> str:
-    name = one.number if one.number == one.kind else f"{one.kind} {one.number}"
-    return f"{name} {length}"
+def _piece(one: NotRun, length: str) -> str:
+    plainly = one.kind == "joint" or one.number == one.kind
+    return f"{one.number} {length}" if plainly else f"{one.kind} {one.number} {length}"
