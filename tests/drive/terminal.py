@@ -28,6 +28,7 @@ from ptyprocess import PtyProcess
 
 from tests.drive.emulator import Emulator
 from tests.drive.keys import ESCAPE, EXTENDED_ESCAPE, key_bytes
+from tests.drive.surroundings import environment
 
 Found = TypeVar("Found")
 
@@ -39,19 +40,6 @@ _CHUNK = 512
 
 _LONE_ESCAPE = 0.15
 """Seconds after which a plain escape byte counts as the key and not as the start of another."""
-
-_DROPPED = {
-    *("NO_COLOR", "FORCE_COLOR", "CLICOLOR", "COLUMNS", "LINES", "ESCDELAY"),
-    "PYTHONDONTWRITEBYTECODE",
-}
-_DROPPED_GROUPS = ("TEXTUAL", "LC_", "TERM")
-_SET = {
-    "TERM": "xterm-256color",
-    "COLORTERM": "truecolor",
-    "LANG": "C.UTF-8",
-    "TZ": "UTC",
-    "TEXTUAL_ANIMATIONS": "none",
-}
 
 
 class ScreenFailure(AssertionError):
@@ -361,16 +349,6 @@ class Terminal:
         self._emulator.finish()
         self.death = Death(self.pid, self._process.signalstatus, self._process.exitstatus)
         return self.death
-
-
-def environment(own: Mapping[str, str] | None = None) -> dict[str, str]:
-    """Return the environment of this process made the same everywhere, with `own` on top."""
-    kept = {
-        name: value
-        for name, value in os.environ.items()
-        if not (name in _DROPPED or name.startswith(_DROPPED_GROUPS))
-    }
-    return kept | _SET | dict(own or {})
 
 
 def _pattern(wanted: str | re.Pattern[str]) -> re.Pattern[str]:

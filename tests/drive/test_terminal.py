@@ -8,7 +8,8 @@ import time
 import pytest
 
 from tests.drive.escapes import foreign_sequences
-from tests.drive.terminal import ScreenFailure, Terminal, environment
+from tests.drive.surroundings import environment
+from tests.drive.terminal import ScreenFailure, Terminal
 
 TINY = [sys.executable, "-m", "tests.drive.tiny"]
 QUIT_BY_ITSELF = [sys.executable, "-c", "print('left by itself')"]
