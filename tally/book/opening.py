@@ -41,22 +41,28 @@ def opened(path: Path, *, look_only: bool = False, wait: float = WAIT) -> Opened
     file = file_id(path)
     if not look_only and not os.access(path, os.W_OK):
         raise BookError(f"{path.name} is write-protected; open it to look only.")
-    connection = None
     try:
         connection = connect(path, look_only=look_only, wait=wait)
-        book = patiently(lambda: recognised(connection, path.name), wait)
-        version = patiently(lambda: data_version(connection), wait)
-        lines = patiently(lambda: lines_after(connection, book, 0), wait)
-        standing = begun(book).carried_on(lines)
+    except sqlite3.Error as fault:
+        raise unreadable(fault, path.name) from fault
+    try:
+        version, standing = patiently(lambda: _read(connection, path.name), wait)
         if file_id(path) != file:
             raise BookMissing(f"{path.name} was replaced while it was opened; open it again.")
     except BaseException as fault:
-        if connection is not None:
-            connection.close()
+        connection.close()
         if isinstance(fault, sqlite3.Error):
             raise unreadable(fault, path.name) from fault
         raise
     return Opened(connection, file, version, standing)
+
+
+def _read(connection: sqlite3.Connection, name: str) -> tuple[int, Standing]:
+    recognised(connection, name)
+    whole(connection, name)
+    version = data_version(connection)
+    start = begun(book_in(connection, name))
+    return version, start.carried_on(lines_after(connection, start.book, 0))
 
 
 def file_id(path: str | Path) -> FileId:
@@ -72,8 +78,8 @@ def file_id(path: str | Path) -> FileId:
     return found.st_dev, found.st_ino
 
 
-def recognised(connection: sqlite3.Connection, name: str) -> str:
-    """Return the id of the book in a file, or refuse the file."""
+def recognised(connection: sqlite3.Connection, name: str) -> None:
+    """Refuse a file that is no book, or of a schema that this release does not know."""
     if not number(connection, "page_count"):
         raise BookDamaged(
             f"{name} is empty: no book was finished in it. Delete it and make the book again."
@@ -88,12 +94,20 @@ def recognised(connection: sqlite3.Connection, name: str) -> str:
         )
     if schema < SCHEMA:
         raise BookDamaged(f"{name} has no known schema ({schema}). Verify the book.")
+
+
+def whole(connection: sqlite3.Connection, name: str) -> None:
+    """Refuse a file whose pages do not hold together."""
     found = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
     if found != "ok":
         raise BookDamaged(f"{name} is damaged: {found}. Verify the book.")
+
+
+def book_in(connection: sqlite3.Connection, name: str) -> str:
+    """Return the id of the one book in a file."""
     books = connection.execute("SELECT book FROM books").fetchall()
     if len(books) != 1:
-        raise BookDamaged(f"{name} holds {len(books)} books; one was expected.")
+        raise BookDamaged(f"{name} holds {len(books)} books; one was expected. Verify the book.")
     return str(books[0][0])
 
 
