@@ -13,7 +13,7 @@ from screens.dialogs import running as ask
 from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, Line, line, wrap
 from screens.pages.page import Page
 from screens.widgets.beside import Beside, beside, tally_state
-from screens.widgets.block import block, short
+from screens.widgets.block import blocks, short
 from screens.widgets.entry_line import EntryLine
 from screens.widgets.large import large
 from screens.widgets.volumes import volume_lines
@@ -133,7 +133,8 @@ class RunPage(Page):
         if self.job.setup is None:
             return wrap("The job is not set up; make the book with `shoedown new`.", 60)
         width = self.body_width
-        return [*block(self.job, width), *beside(width, self._beside())]
+        seen = beside(width, self._beside())
+        return [*blocks(self.job, width, self.body_height - len(seen)), *seen]
 
     def _beside(self) -> list[Beside]:
         job = self.job

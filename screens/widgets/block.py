@@ -13,30 +13,55 @@ ROWS = 10
 SHORT = {"bow centralizer": "bow", "rigid centralizer": "rigid", "scratcher": "scr"}
 
 
-def block(job: Job, width: int, rows: int = ROWS) -> list[Content]:
-    """Return the block that is being written: title, brought forward, rows, and so far."""
-    first = _first_of_block(job)
-    items = job.string[first:]
-    shown = items[-rows:]
-    step = job.known.step
-    forward = shown[0].top - shown[0].length if shown else job.length
-    joints = [made for made in items if made.joint]
-    lines = [rule(width, *_titles(job, width)), _forward(width, step.show(forward))]
-    lines += [_row(job, made, width, made is job.string[-1]) for made in shown]
-    lines += [Line(width).put(1, ".", QUIET).content()] * (rows - len(shown))
-    total = sum(made.length for made in items)
-    lines.append(_so_far(job, width, len(joints), step.show(total)))
+def blocks(job: Job, width: int, height: int) -> list[Content]:
+    """Return the block that is being written, and above it those before as far as there is room."""
+    rows = min(ROWS, max(3, height - 3))
+    starts = _starts(job)
+    lines = _open_block(job, width, rows, starts[-1])
+    room = height - len(lines)
+    for start, end in zip(reversed(starts[:-1]), reversed(starts), strict=False):
+        closed = _closed_block(job, width, start, end)
+        room -= len(closed)
+        if room < 0:
+            break
+        lines = [lines[0], *closed, *lines[1:]]
     return lines
 
 
-def _first_of_block(job: Job) -> int:
-    """Return the place in the string where the block of ten joints starts."""
-    if not job.string:
-        return 0
-    before = (max(job.joints_run, 1) - 1) // ROWS * ROWS
-    if before == 0:
-        return 0
-    return next(place + 1 for place, made in enumerate(job.string) if made.joint == before)
+def _starts(job: Job) -> list[int]:
+    """Return the places in the string where each block of ten joints starts."""
+    ends = [
+        place + 1
+        for place, made in enumerate(job.string)
+        if made.joint and made.joint % ROWS == 0 and made.joint < job.joints_run
+    ]
+    return [0, *ends]
+
+
+def _open_block(job: Job, width: int, rows: int, start: int) -> list[Content]:
+    step = job.known.step
+    items = job.string[start:]
+    shown = items[-rows:]
+    forward = shown[0].top - shown[0].length if shown else job.length
+    joints = sum(1 for made in items if made.joint)
+    return [
+        rule(width, *_titles(job, width)),
+        _forward(width, step.show(forward)),
+        *(_row(job, made, width, made is job.string[-1]) for made in shown),
+        *[Line(width).put(1, ".", QUIET).content()] * (rows - len(shown)),
+        _so_far(job, width, joints, step.show(sum(made.length for made in items))),
+    ]
+
+
+def _closed_block(job: Job, width: int, start: int, end: int) -> list[Content]:
+    step = job.known.step
+    items = job.string[start:end]
+    total = step.show(sum(made.length for made in items))
+    words = f"{sum(1 for made in items if made.joint)} joints"
+    return [
+        *(_row(job, made, width, False) for made in items),
+        Line(width).put(1, words, QUIET).end(29, total, QUIET).content(),
+    ]
 
 
 def _titles(job: Job, width: int) -> tuple[tuple[int, str], ...]:
@@ -47,7 +72,7 @@ def _titles(job: Job, width: int) -> tuple[tuple[int, str], ...]:
         (30, "length"),
         (41, "to here"),
         (52, "shoe"),
-        (width - 7, "installed"),
+        (64, "installed"),
         (width, "in"),
     )
 

@@ -1,4 +1,8 @@
-"""Large digits for the headline, where there is room: three rows, readable from two steps away."""
+"""Large digits for the headline, where there is room: readable from two steps away.
+
+Each glyph is three dots wide and five high; two dots stand one above the other in a half block,
+which every terminal font has.
+"""
 
 from __future__ import annotations
 
@@ -6,22 +10,21 @@ from textual.content import Content
 
 from screens.ink import BOLD, QUIET, Line
 
-_GLYPHS = {
-    "0": ("+-+", "| |", "+-+"),
-    "1": ("  +", "  |", "  +"),
-    "2": ("--+", "+-+", "+--"),
-    "3": ("--+", " -+", "--+"),
-    "4": ("+ +", "+-+", "  +"),
-    "5": ("+--", "+-+", "--+"),
-    "6": ("+--", "+-+", "+-+"),
-    "7": ("--+", "  |", "  +"),
-    "8": ("+-+", "+-+", "+-+"),
-    "9": ("+-+", "+-+", "--+"),
-    ".": (" ", " ", "."),
-    ",": (" ", " ", ","),
-    "-": ("   ", "---", "   "),
-    " ": ("   ", "   ", "   "),
+_DOTS = {
+    "0": "### #.# #.# #.# ###",
+    "1": ".#. ##. .#. .#. ###",
+    "2": "### ..# ### #.. ###",
+    "3": "### ..# ### ..# ###",
+    "4": "#.# #.# ### ..# ..#",
+    "5": "### #.. ### ..# ###",
+    "6": "### #.. ### #.# ###",
+    "7": "### ..# ..# .#. .#.",
+    "8": "### #.# ### #.# ###",
+    "9": "### #.# ### ..# ###",
+    "-": "... ... ### ... ...",
+    ".": ". . . . #",
 }
+_BLOCKS = {"..": " ", "#.": "\u2580", ".#": "\u2584", "##": "\u2588"}
 
 
 def large(width: int, *figures: tuple[int, str, str]) -> list[Content]:
@@ -30,7 +33,18 @@ def large(width: int, *figures: tuple[int, str, str]) -> list[Content]:
     rows = [Line(width) for _ in range(3)]
     for column, label, text in figures:
         labels.put(column, label, QUIET)
-        for row, drawn in enumerate(rows):
-            glyphs = " ".join(_GLYPHS.get(letter, _GLYPHS[" "])[row] for letter in text)
+        for drawn, glyphs in zip(rows, _rows(text), strict=True):
             drawn.put(column, glyphs, BOLD)
     return [labels.content(), *(row.content() for row in rows)]
+
+
+def _rows(text: str) -> list[str]:
+    plain = text.replace(",", "")  # a large comma is too like a decimal mark
+    return [" ".join(_glyph(letter, row) for letter in plain) for row in range(3)]
+
+
+def _glyph(letter: str, row: int) -> str:
+    dots = _DOTS[letter].split() if letter in _DOTS else ["..."] * 5
+    upper = dots[2 * row]
+    lower = dots[2 * row + 1] if 2 * row + 1 < len(dots) else "." * len(upper)
+    return "".join(_BLOCKS[a + b] for a, b in zip(upper, lower, strict=True))
