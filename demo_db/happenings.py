@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
 
 from tally.job.entries.correction import Correction
 from tally.job.entries.landing import HungOffAt, OnDepth
@@ -18,110 +19,128 @@ from tally.job.job import Job
 from tally.units import read
 
 Row = Mapping[str, str]
-Maker = Callable[[Row, Job, Sequence[Entry]], Entry]
+
+
+@dataclass(frozen=True, slots=True)
+class Now:
+    """A row, and the job and its entries as they stood before it."""
+
+    row: Row
+    job: Job
+    before: Sequence[Entry]
+
+    @property
+    def who(self) -> dict[str, Any]:
+        """Who made the entry, and when."""
+        return {"by": self.row["by"], "at": self.row["at"]}
+
+
+Maker = Callable[[Now], Entry]
 
 
 def entry_of(row: Row, job: Job, before: Sequence[Entry]) -> Entry:
     """Return the entry for a row, given the job as it stands and the entries before it."""
-    return MAKERS[row.get("event", "pumped")](row, job, before)
+    return MAKERS[row.get("event", "pumped")](Now(row, job, before))
 
 
-def _who(row: Row) -> dict[str, str]:
-    return {"by": row["by"], "at": row["at"]}
-
-
-def _run(row: Row, job: Job, _before: Sequence[Entry]) -> Entry:
+def _run(now: Now) -> Entry:
     """An item as listed, with what the programme wants on it: what the Enter key makes."""
-    return ItemRun(number=row["item"], fittings=due_next(job), **_who(row))
+    return ItemRun(number=now.row["item"], fittings=due_next(now.job), **now.who)
 
 
-def _rejected(row: Row, _job: Job, _before: Sequence[Entry]) -> Entry:
-    return Rejected(number=row["item"], reason=row["said"], **_who(row))
+def _rejected(now: Now) -> Entry:
+    return Rejected(number=now.row["item"], reason=now.row["said"], **now.who)
 
 
-def _laid_down(row: Row, _job: Job, _before: Sequence[Entry]) -> Entry:
-    return LaidDown(number=row["item"], reason=row["said"], **_who(row))
+def _laid_down(now: Now) -> Entry:
+    return LaidDown(number=now.row["item"], reason=now.row["said"], **now.who)
 
 
-def _tank(row: Row, _job: Job, _before: Sequence[Entry]) -> Entry:
+def _tank(now: Now) -> Entry:
     return TankRead(
-        volume=read(row["value"], "volume"),
-        mark=row["said"] == "emptied",
-        since=row["said"].removeprefix("from ") if row["said"].startswith("from ") else "",
-        **_who(row),
+        volume=read(now.row["value"], "volume"),
+        mark=now.row["said"] == "emptied",
+        since=now.row["said"].removeprefix("from ") if now.row["said"].startswith("from ") else "",
+        **now.who,
     )
 
 
-def _filled(row: Row, _job: Job, _before: Sequence[Entry]) -> Entry:
-    return Filled(source=row["said"], **_who(row))
+def _filled(now: Now) -> Entry:
+    return Filled(source=now.row["said"], **now.who)
 
 
-def _nothing_installed(row: Row, _job: Job, _before: Sequence[Entry]) -> Entry:
-    return Fitted(number=row["item"], despite=row["said"], **_who(row))
+def _nothing_installed(now: Now) -> Entry:
+    return Fitted(number=now.row["item"], despite=now.row["said"], **now.who)
 
 
-def _length_corrected(row: Row, job: Job, before: Sequence[Entry]) -> Entry:
+def _length_corrected(now: Now) -> Entry:
     """A length put right where the joint was run; what else was said of it stays."""
-    run = next(each for each in before if isinstance(each, ItemRun) and each.number == row["item"])
+    run = next(
+        each for each in now.before if isinstance(each, ItemRun) and each.number == now.row["item"]
+    )
     said = {key: value for key, value in to_fields(run).items() if key not in OWN}
-    instead = {**said, "length": job.known.step.read(row["value"]), "typed": row["value"]}
-    return Correction(of=run.seq, reason=row["said"], instead=instead, **_who(row))
+    instead = {
+        **said,
+        "length": now.job.known.step.read(now.row["value"]),
+        "typed": now.row["value"],
+    }
+    return Correction(of=run.seq, reason=now.row["said"], instead=instead, **now.who)
 
 
-def _joined(row: Row, _job: Job, _before: Sequence[Entry]) -> Entry:
-    return PersonAdded(name=row["item"], role=row["said"], **_who(row))
+def _joined(now: Now) -> Entry:
+    return PersonAdded(name=now.row["item"], role=now.row["said"], **now.who)
 
 
-def _note(row: Row, _job: Job, _before: Sequence[Entry]) -> Entry:
-    return Note(text=row["said"], **_who(row))
+def _note(now: Now) -> Entry:
+    return Note(text=now.row["said"], **now.who)
 
 
-def _on_depth(row: Row, job: Job, _before: Sequence[Entry]) -> Entry:
+def _on_depth(now: Now) -> Entry:
     """The value holds the stick-up and the joints counted: "3.42 ft; 3 counted"."""
-    stick_up, counted = re.fullmatch(r"(.+); (\d+) counted", row["value"]).groups()  # type: ignore[union-attr]
+    stick_up, _, counted = now.row["value"].removesuffix(" counted").partition("; ")
     return OnDepth(
-        stick_up=job.known.step.read(stick_up),
+        stick_up=now.job.known.step.read(stick_up),
         typed=stick_up,
         counted=int(counted),
-        despite=row["said"],
-        **_who(row),
+        despite=now.row["said"],
+        **now.who,
     )
 
 
-def _hung_off(row: Row, _job: Job, _before: Sequence[Entry]) -> Entry:
-    return HungOffAt(load=read(row["value"], "force"), how=row["said"], **_who(row))
+def _hung_off(now: Now) -> Entry:
+    return HungOffAt(load=read(now.row["value"], "force"), how=now.row["said"], **now.who)
 
 
-def _step_done(row: Row, _job: Job, _before: Sequence[Entry]) -> Entry:
+def _step_done(now: Now) -> Entry:
     return StepDone(
-        list_id=row["list"],
-        step_id=row["step"],
-        state=row["state"],
-        value=row["value"],
-        witness=row["witness"],
-        note=row["note"],
-        **_who(row),
+        list_id=now.row["list"],
+        step_id=now.row["step"],
+        state=now.row["state"],
+        value=now.row["value"],
+        witness=now.row["witness"],
+        note=now.row["note"],
+        **now.who,
     )
 
 
-def _step_witnessed(row: Row, _job: Job, _before: Sequence[Entry]) -> Entry:
+def _step_witnessed(now: Now) -> Entry:
     return StepWitnessed(
-        list_id=row["list"],
-        step_id=row["step"],
-        state=row["state"],
-        value=row["value"],
-        witness=row["witness"],
-        **_who(row),
+        list_id=now.row["list"],
+        step_id=now.row["step"],
+        state=now.row["state"],
+        value=now.row["value"],
+        witness=now.row["witness"],
+        **now.who,
     )
 
 
-def _pumped(row: Row, _job: Job, _before: Sequence[Entry]) -> Entry:
+def _pumped(now: Now) -> Entry:
     return Pumped(
-        tank=read(row["tank"], "volume"),
-        strokes=int(row["strokes"]),
-        pressure=read(row["pressure"], "pressure"),
-        rate=read(row["rate"], "flow rate"),
-        **_who(row),
+        tank=read(now.row["tank"], "volume"),
+        strokes=int(now.row["strokes"]),
+        pressure=read(now.row["pressure"], "pressure"),
+        rate=read(now.row["rate"], "flow rate"),
+        **now.who,
     )
 
 
