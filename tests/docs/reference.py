@@ -1,0 +1,158 @@
+"""The reference of the README, written from the program itself: commands, keys, settings, formulas."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+import click
+from textual.binding import Binding
+
+from screens.app import ShoedownApp
+from screens.cli import cli
+from screens.dialogs.form import Form
+from screens.dialogs.help import key_name
+from screens.pages.page import Page
+from tally.feeds import job_tables
+from tally.feeds.job_words import LIKE, TOP
+from tally.formulas import all_formulas
+from tally.job.limits import LIMITS
+from tally.steps.model import Step
+from tally.steps.reading import shipped
+
+README = Path(__file__).parents[2] / "README.md"
+BEGIN, END = "<!-- reference -->", "<!-- end of reference -->"
+
+
+def reference() -> str:
+    """Return the whole reference as Markdown."""
+    return "\n\n".join(
+        (
+            "## Reference",
+            "### Commands",
+            _table(("command", "what it does"), _commands()),
+            "### Keys",
+            *_keys(),
+            "### job.toml",
+            "Every key of a job file. Values are text in quotes unless the example shows otherwise.",
+            _table(("table", "key", "written like"), _job_keys()),
+            "### Limits",
+            "Each limit is `key = { value, owner, source }` under `[limits]`; none is built in.",
+            _table(("key", "quantity", "what it limits"), _limits()),
+            "### Checklists",
+            _table(("list", "step", "key", "what to do"), _steps()),
+            "### Formulas",
+            "Each is run by `shoedown calc NAME input=value ...` and on the calculations page.",
+            _table(("formula", "inputs", "outputs", "purpose", "source"), _formulas()),
+        )
+    )
+
+
+def _commands() -> list[Sequence[str]]:
+    context = click.Context(cli, info_name="shoedown")
+    rows: list[Sequence[str]] = [("`shoedown --version`", "Print the release and leave.")]
+    for name in cli.list_commands(context):
+        command = cli.commands[name]
+        usage = " ".join(command.collect_usage_pieces(click.Context(command))[1:])
+        rows.append((f"`shoedown {name} {usage}`".replace(" `", "`"), _first(command.help)))
+        for option in command.params:
+            if isinstance(option, click.Option):
+                rows.append((f"`{', '.join(option.opts)}`", option.help or ""))
+    return rows
+
+
+def _first(text: str | None) -> str:
+    return " ".join((text or "").split("\n\n")[0].split())
+
+
+def pages() -> list[tuple[str, type[Page]]]:
+    """Return every page with its function key."""
+    found = []
+    for binding in ShoedownApp.BINDINGS:
+        assert isinstance(binding, Binding)
+        if binding.action.startswith("go("):
+            page = ShoedownApp.MODES[binding.action[4:-2]]
+            assert isinstance(page, type)
+            found.append((f"{key_name(binding.key)}, {binding.description.lower()}", page))
+    return found
+
+
+def _keys() -> list[str]:
+    parts = [
+        "On every page:",
+        _table(("key", "act"), [*_bindings(ShoedownApp.BINDINGS), *_bindings(Page.BINDINGS)]),
+    ]
+    for title, page in pages():
+        parts += [f"{title}:", _table(("key", "act"), _page_bindings(page))]
+    return [*parts, "In a form:", _table(("key", "act"), _bindings(Form.BINDINGS))]
+
+
+def _page_bindings(page: type[Page]) -> list[Sequence[str]]:
+    rows: list[Sequence[str]] = []
+    for kind in page.__mro__:
+        if issubclass(kind, Page) and kind is not Page and "BINDINGS" in vars(kind):
+            rows += _bindings(vars(kind)["BINDINGS"])
+    return rows
+
+
+def _bindings(bindings: Iterable[object]) -> list[Sequence[str]]:
+    return [
+        (f"`{key_name(each.key)}`", each.description)
+        for each in bindings
+        if isinstance(each, Binding)
+    ]
+
+
+def _job_keys() -> list[Sequence[str]]:
+    rows: list[Sequence[str]] = [("", f"`{key}`", f"`{LIKE[key]}`") for key in TOP]
+    named = [(f"[{name}]", kind) for name, kind in job_tables.TABLES.items()]
+    named += [(f"[[{name}]]", kind) for name, kind in job_tables.LISTS.items()]
+    for title, kind in named:
+        for name, info in kind.model_fields.items():
+            key = info.alias or name
+            rows.append((f"`{title}`", f"`{key}`", f"`{LIKE.get(key, '')}`".replace("``", "")))
+    rows.append(("`[units]`", "`set`", '`"field"` or `"metric"`'))
+    rows.append(("`[units]`", "a quantity", '`pressure = "bar"` shows that one in another unit'))
+    return rows
+
+
+def _limits() -> list[Sequence[str]]:
+    return [(f"`{one.key}`", one.quantity, one.meaning) for one in LIMITS.values()]
+
+
+def _steps() -> list[Sequence[str]]:
+    return [
+        (plan.title, f"`{step.id}`", _key(step), step.text)
+        for plan in shipped()
+        for step in plan.steps
+    ]
+
+
+def _key(step: Step) -> str:
+    return f"`{step.key or ('y' if step.critical else 'Enter')}`"
+
+
+def _formulas() -> list[Sequence[str]]:
+    return [
+        (
+            f"`{one.name}`",
+            ", ".join(f"`{term.name}`" for term in one.inputs),
+            ", ".join(f"`{term.name}`" for term in one.outputs),
+            one.purpose,
+            one.source,
+        )
+        for one in sorted(all_formulas().values(), key=lambda each: each.name)
+    ]
+
+
+def _table(titles: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
+    lines = [" | ".join(titles), " | ".join("---" for _ in titles)]
+    lines += [" | ".join(cell.replace("|", "/") for cell in row) for row in rows]
+    return "\n".join(f"| {each} |" for each in lines)
+
+
+def written(readme: str) -> str:
+    """Return a README with its reference written anew."""
+    before, rest = readme.split(BEGIN)
+    after = rest.split(END)[1]
+    return f"{before}{BEGIN}\n{reference()}\n{END}{after}"

@@ -1,0 +1,91 @@
+"""Every command, option, key, setting and formula is documented, and the README tells the truth."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import click
+from textual.binding import Binding
+
+from screens.app import ShoedownApp
+from screens.cli import cli
+from tally.formulas import all_formulas
+from tally.job.limits import LIMITS
+from tests.docs.reference import README, pages, written
+
+ROOT = README.parent
+TEXT = README.read_text("utf-8")
+SETUP = "python3 -m venv .venv && .venv/bin/pip install -q -e "
+
+
+def test_the_reference_is_as_the_program_says():
+    assert TEXT == written(TEXT), "run: python -m tests.docs --write"
+
+
+def test_the_job_comes_first_in_one_paragraph():
+    title, job, *_ = TEXT.split("\n\n")
+    assert title.startswith("# ")
+    assert "\n" not in job
+    assert all(word in job for word in ("casing", "cement", "plug"))
+
+
+def test_two_commands_do_all_the_set_up():
+    lines = [line.strip() for line in TEXT.splitlines()]
+    assert SETUP + ". && .venv/bin/shoedown demo" in lines
+    assert SETUP + "'.[test]' && .venv/bin/pytest -q" in lines
+
+
+def test_every_command_and_option_has_help():
+    for name, command in cli.commands.items():
+        assert command.help, name
+        for option in command.params:
+            if isinstance(option, click.Option):
+                assert option.help, (name, option.opts)
+
+
+def test_every_key_has_an_id_and_a_description():
+    seen = set()
+    for bindings in (ShoedownApp.BINDINGS, *(page.BINDINGS for _title, page in pages())):
+        for each in bindings:
+            assert isinstance(each, Binding)
+            assert each.id, each
+            assert each.description, each
+            seen.add(each.id)
+    assert len(seen) > 30
+
+
+def test_every_limit_and_formula_stands_in_the_readme():
+    for name in (*LIMITS, *all_formulas()):
+        assert f"`{name}`" in TEXT, name
+
+
+def test_every_picture_is_there():
+    for name in re.findall(r"\]\((screens/pictures/[^)]+)\)", TEXT):
+        assert (ROOT / name).is_file(), name
+
+
+def test_the_root_holds_only_what_it_should():
+    allowed = {
+        "README.md",
+        "DEVELOPERS.md",
+        "pyproject.toml",
+        "tally",
+        "screens",
+        "tests",
+        "demo_db",
+    }
+    there = {one.name for one in ROOT.iterdir() if not one.name.startswith(".")}
+    assert there <= allowed, there - allowed
+
+
+def test_the_contributors_guide_names_every_room():
+    guide = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+    rooms = [one.name for one in (ROOT / "tally").iterdir() if (one / "__init__.py").is_file()]
+    assert rooms
+    assert not [room for room in rooms if f"{room}/`" not in guide and f"/{room}" not in guide]
+
+
+def test_empty_rooms_stay_empty():
+    for room in ("tally", "screens", "tally/reports"):
+        assert Path(ROOT / room / "__init__.py").read_text("utf-8") == ""
