@@ -38,8 +38,9 @@ class Refusing(click.Group):
             return
         near = get_close_matches(args[0], self.commands, 1)
         hint = f'did you mean "{near[0]}"? ' if near else ""
+        name = shown(args[0], 60)
         raise click.UsageError(
-            f'There is no command or book "{shown(args[0], 60)}": {hint}shoedown --help lists the commands.'
+            f'There is no command or book "{name}": {hint}shoedown --help lists the commands.'
         )
 
     def main(self, *args: Any, **extra: Any) -> Any:

@@ -47,12 +47,14 @@ def _head(tally: FinalTally, page: int, count: int) -> Lines:
     title = "FINAL CASING TALLY" if tally.final else "CASING TALLY, NOT FINAL"
     number = f"page {page} of {count}"
     well = plain(f"{tally.setup.well.name}, {tally.setup.well.string}")
-    banner = (
-        "*** NOT FINAL: the string is not on depth; depths rest on the usual stick-up. ***"
-        if not tally.final
-        else ""
-    )
-    return title + number.rjust(WIDTH - len(title)), _short(well), banner
+    return title + number.rjust(WIDTH - len(title)), _short(well), _banner(tally)
+
+
+def _banner(tally: FinalTally) -> str:
+    if not tally.final:
+        return "*** NOT FINAL: the string is not on depth; depths rest on the usual stick-up. ***"
+    still = sum(1 for one in tally.exceptions if not one.closed_by)
+    return f"exceptions still open: {still}, see EXCEPTIONS" if still else ""
 
 
 def _foot(tally: FinalTally) -> Lines:

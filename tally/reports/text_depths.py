@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tally.job.figures import show
 from tally.reports.final_tally import FinalTally
+from tally.reports.guard import plain
 from tally.reports.page import Column, Lines, Section, headings, rule, wrapped
 from tally.reports.text_parts import cells, stacked
 from tally.units import Measure
@@ -36,7 +37,7 @@ def depths_section(tally: FinalTally) -> Section:
     heading = (rule(f"DEPTHS AND LENGTHS in {tally.setup.step.unit}"),)
     if not tally.rows:
         return Section(heading, (("Nothing is run yet.", ""),))
-    convention = (*wrapped(_convention(tally.setup.well.datum)), "")
+    convention = (*wrapped(plain(_convention(tally.setup.well.datum))), "")
     return Section(heading, (convention, *_sums(tally), _shoe_track(tally), _places(tally), ("",)))
 
 
