@@ -97,6 +97,13 @@ class Form(ModalScreen[dict[str, Any] | None]):
             self._enter()
 
     def _enter(self) -> None:
+        values, faults = self.read_all()
+        self._show(faults)
+        if not faults:
+            self.dismiss(values)
+
+    def read_all(self) -> tuple[dict[str, Any], dict[str, str]]:
+        """Return what the fields mean, and what is wrong with those that cannot be taken."""
         values: dict[str, Any] = {}
         faults: dict[str, str] = {}
         for field in self.fields:
@@ -105,9 +112,7 @@ class Form(ModalScreen[dict[str, Any] | None]):
                 values[field.key] = read_field(field, text)
             except ShoedownError as fault:
                 faults[field.key] = str(fault)
-        self._show(faults)
-        if not faults:
-            self.dismiss(values)
+        return values, faults
 
     def _show(self, faults: dict[str, str]) -> None:
         for field in self.fields:

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from screens.acts import say
 from screens.dialogs.form import Field, Form
+from screens.dialogs.people import add_person
 from screens.pages.page import Page
-from tally.job.entries.people import PersonAdded
-from tally.job.setup import ROLES
 
 SOMEBODY_ELSE = "somebody else"
 
@@ -20,23 +18,10 @@ async def change_who(page: Page) -> None:
     if not answer:
         return
     if answer["who"] == SOMEBODY_ELSE:
-        await _add(page)
+        name = await add_person(page)
+        if name:
+            page.shoedown.who = name
+            page.draw()
     else:
         page.shoedown.who = answer["who"]
         page.saved(f"{answer['who']} is at the keys; every entry carries this name")
-
-
-async def _add(page: Page) -> None:
-    answer = await page.app.push_screen_wait(
-        Form(
-            "Somebody new on the job",
-            [Field("name", "Name"), Field("role", "Role", choices=ROLES)],
-        )
-    )
-    if not answer:
-        return
-    app = page.shoedown
-    entry = PersonAdded(by=app.who or answer["name"], at=app.now(), **answer)
-    if await say(page, entry):
-        app.who = answer["name"]
-        page.draw()

@@ -1,0 +1,52 @@
+"""Write the reports to a folder, and say which files were written."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from screens.dialogs.form import Field
+from screens.dialogs.panel import Panel
+from screens.dialogs.running import ask
+from screens.ink import QUIET, line, wrap
+from screens.pages.page import Page
+from tally.errors import InputError, ShoedownError
+from tally.units import shown
+
+
+async def write_reports(page: Page) -> None:
+    """Ask for the folder, write the files, and list them."""
+    if page.job.setup is None:
+        page.refuse("The job is not set up yet; there is no tally to write.")
+        return
+    book = page.shoedown.book.path
+    answer = await ask(
+        page,
+        "Write the final tally" if page.job.landing else "Write the tally, not final",
+        Field("folder", "Folder", _folder, value=str(book.with_name(f"{book.stem}-reports"))),
+        says="" if page.job.landing else "The string is not on depth; the files will say so.",
+    )
+    if answer:
+        await _write(page, answer["folder"])
+
+
+async def _write(page: Page, folder: Path) -> None:
+    from tally.reports.export import export
+
+    try:
+        written = export(page.shoedown.book, folder)
+    except ShoedownError as fault:
+        page.refuse(str(fault))
+        return
+    page.saved(f"{len(written)} files written to {folder}")
+    lines = [*wrap(f"in {folder}", 70, QUIET), line("")]
+    lines += [line(f"{path.name}   {path.stat().st_size:,} bytes") for path in written]
+    await page.app.push_screen_wait(Panel("Written", lines))
+
+
+def _folder(text: str) -> Path:
+    """Return the folder that was typed; a file of that name, or above it, is refused."""
+    folder = Path(text).expanduser().absolute()
+    taken = next((each for each in (folder, *folder.parents) if each.is_file()), None)
+    if taken is not None:
+        raise InputError(f"{shown(str(taken), 60)} is a file; type the name of a folder.")
+    return folder

@@ -1,0 +1,162 @@
+"""F2, the job: what happened last, what stands open, and the set-up as it stands."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.content import Content
+
+from screens.dialogs.correct import correct_an_entry
+from screens.dialogs.exceptions import open_lines
+from screens.dialogs.people import add_person
+from screens.dialogs.running import note
+from screens.ink import ATTENTION, BOLD, INK, Line, line, rule, wrap
+from screens.pages.page import SIDE
+from screens.pages.reading import ReadingPage
+from screens.widgets.log import log_lines, when
+from screens.widgets.set_up import limit_lines, people_lines, setup_lines
+from tally.job import depths
+from tally.job.counts import next_item
+from tally.job.entry import seconds_between
+from tally.job.figures import TALLY, show
+from tally.job.gates import applies
+from tally.job.job import Job
+
+KEYS = {"mud": "F5", "plugs": "F6"}
+HOUR, DAY = 60, 24 * 60
+
+
+class JobPage(ReadingPage):
+    """The page to sit down at: what happened, what is open, what was set up."""
+
+    HELP_TEXT = (
+        "The last ten entries, newest first; an entry that was corrected shows what stands now "
+        "and under it what was said first. Then the exceptions that are open, and the set-up with "
+        "every value as it was typed. A limit names the person who set it."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("c", "correct", "Correct an entry", id="job.correct"),
+        Binding("n", "note", "Write a note", id="job.note"),
+        Binding("a,plus", "add_person", "Add a person to the job", id="job.add_person"),
+    ]
+
+    # What the page shows
+
+    def headline(self) -> list[Content]:
+        """Return how far the job is, and how old the last entry is."""
+        if self.job.setup is None:
+            return [self.first_line()]
+        entries, now = self.shoedown.book.entries, self.shoedown.now()
+        last = entries[-1]
+        age = _age(seconds_between(last.at, now))
+        told = f"last entry {when(last.at, now)}, {age}, {last.by}"
+        return [
+            self.first_line(),
+            Line(self.size.width).put(0, _how_far(self.job), BOLD).content(),
+            Line(self.size.width).put(0, told).content(),
+        ]
+
+    def lines(self) -> list[Content]:
+        """Return the open exceptions, the last entries, and the set-up."""
+        if self.job.setup is None:
+            return wrap("The job is not set up; make the book with `shoedown new`.", 60)
+        width, book = self.body_width, self.shoedown.book
+        still = self.job.open_exceptions()
+        lines = [line(f"{len(still)} open exceptions", ATTENTION)] if still else []
+        for each in still:
+            lines += open_lines(each, width)
+        lines += log_lines(book.entries, self.shoedown.now(), width)
+        lines += [rule(width, (11, "set-up")), *setup_lines(self.job, width)]
+        return lines if self.wide else [*lines, *self._limits(width), *self._people(width)]
+
+    def places(self, width: int) -> list[tuple[int, str]]:
+        """Return the name of what stands first."""
+        return [(29, "last entries, newest first")] if self._top == 0 else []
+
+    def side(self) -> list[Content]:
+        """Return the people and the limits."""
+        if self.job.setup is None:
+            return []
+        width = SIDE - 2
+        return [*self._people(width), *self._limits(width)]
+
+    def _limits(self, width: int) -> list[Content]:
+        return [rule(width, (11, "limits")), *limit_lines(self.job.known, width)]
+
+    def _people(self, width: int) -> list[Content]:
+        return [rule(width, (11, "people")), *people_lines(self.job, width)]
+
+    def next_lines(self) -> list[Content]:
+        """Return the work at hand, and what is open."""
+        if self.job.setup is None:
+            return []
+        still = len(self.job.open_exceptions())
+        open_ones = f"      {still} open exception{'s' * (still > 1)}: F7 and o, to read and close"
+        return [line(f"NEXT  {_at_hand(self.job)}", BOLD), line(open_ones if still else "", INK)]
+
+    def keys(self) -> list[tuple[str, str]]:
+        """Return the keys of the job."""
+        return [
+            ("c", "correct an entry"),
+            ("n", "note"),
+            ("a", "add a person"),
+            ("w", "who is at the keys"),
+            ("arrows", "move"),
+            ("?", "help"),
+        ]
+
+    # What the keys do
+
+    def action_correct(self) -> None:
+        """Correct an entry."""
+        self.act(correct_an_entry(self))
+
+    def action_note(self) -> None:
+        """Write a note."""
+        self.act(note(self))
+
+    def action_add_person(self) -> None:
+        """Add a person."""
+        self.act(add_person(self))
+
+
+def _how_far(job: Job) -> str:
+    """Return how far the job is, in words and figures."""
+    if not job.string:
+        return f"NOTHING RUN YET   {job.received} joints on location"
+    shoe = f"shoe at {show(job, depths.shoe_depth(job), TALLY)}"
+    if job.landing is None:
+        return f"RUNNING   {job.joints_run} joints run, {shoe}"
+    hung = f", hung off with {job.hung_off.load.text}" if job.hung_off else ", not hung off"
+    return f"ON DEPTH   {shoe}, {job.joints_run} joints{hung}"
+
+
+def _age(seconds: float) -> str:
+    """Return how long ago something was.
+
+    >>> _age(125), _age(3 * 3600 + 60), _age(-5)
+    ('2 min ago', '3 h 1 min ago', 'just now')
+    """
+    minutes = int(seconds // 60)
+    if minutes < 1:
+        return "just now"
+    if minutes < HOUR:
+        return f"{minutes} min ago"
+    if minutes < DAY:
+        return f"{minutes // HOUR} h {minutes % HOUR} min ago"
+    return f"{minutes // DAY} days ago" if minutes >= 2 * DAY else "1 day ago"
+
+
+def _at_hand(job: Job) -> str:
+    """Return the work at hand with the key of its page."""
+    if job.landing is None:
+        due = next_item(job)
+        if due is None:
+            return "F4 the rack is empty: d on depth, or F3 receive joints"
+        return f"F4 run {due.kind} {due.number}, {job.known.step.with_unit(due.length)}"
+    for plan in job.lists.values():
+        for step in plan.steps:
+            if applies(job, step) and (plan.id, step.id) not in job.steps:
+                return f"{KEYS.get(plan.page, 'F6')} {plan.title}: {step.text}"
+    return "F7 the final tally: write the files, and have them signed"

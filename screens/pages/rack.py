@@ -1,0 +1,255 @@
+"""F3, the rack: every item that came on location, what became of it, and the balance."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.events import Key
+
+from screens.dialogs import rack as ask
+from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, line, rule, wrap
+from screens.pages.page import Page
+from screens.widgets.balance import balance_lines
+from screens.widgets.entry_line import EntryLine
+from screens.widgets.rack_list import RackRow, rack_line, rack_rows, rack_title
+from tally.errors import InputError
+from tally.job import depths
+from tally.job.counts import balance, missing_from_order, next_item
+from tally.job.job import ON_RACK, RUN, Item, Job
+
+AROUND = 2
+"""Rows kept in view above the next item when the page is opened."""
+
+
+class RackPage(Page):
+    """The page of whoever keeps the rack."""
+
+    HELP_TEXT = (
+        "Every item in the running order, then what the order leaves out. The balance counts "
+        "joints only, and must agree by count and by length. A digit opens the line for a number "
+        "to go to; / opens it empty for a number that begins with a letter. A number is kept for "
+        "ever: a joint that is rejected, laid down or sent away keeps its own."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("a", "receive", "Receive one item later", id="rack.receive"),
+        Binding("s", "send_away", "Send the item at the cursor away", id="rack.send_away"),
+        Binding("x", "reject", "Reject the item at the cursor", id="rack.reject"),
+        Binding("slash", "find", "Go to a number", id="rack.find"),
+        Binding("up", "move(-1)", "Item before", show=False, id="rack.up"),
+        Binding("down", "move(1)", "Item after", show=False, id="rack.down"),
+        Binding("pageup", "turn(-1)", "Page before", show=False, id="rack.page_up"),
+        Binding("pagedown", "turn(1)", "Page after", show=False, id="rack.page_down"),
+        Binding("home", "go_first", "First item", show=False, id="rack.first"),
+        Binding("end", "go_last", "Last item", show=False, id="rack.last"),
+        Binding("period", "go_next", "Back to the next item", id="rack.next"),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._at = ""
+        self._top = 0
+        self._drawn: tuple[Job, tuple[RackRow, ...]] | None = None
+
+    def entry_line(self) -> ComposeResult:
+        """Lay out the line for a number to go to."""
+        yield EntryLine(self._meaning, "go to number")
+
+    def on_key(self, event: Key) -> None:
+        """Open the line on a digit."""
+        if event.character and event.character.isdigit() and self.focused is None:
+            event.stop()
+            self.query_one(EntryLine).open(event.character)
+
+    # Which rows there are, and where the cursor stands
+
+    @property
+    def rows(self) -> tuple[RackRow, ...]:
+        """Every item, worked out once for each state of the job."""
+        if self._drawn is None or self._drawn[0] is not self.job:
+            self._drawn = (self.job, rack_rows(self.job))
+        return self._drawn[1]
+
+    @property
+    def cursor(self) -> int:
+        """The place of the item at hand: the next one until the cursor is moved."""
+        due = next_item(self.job)
+        wanted = self._at or (due.number if due else "")
+        return next((n for n, row in enumerate(self.rows) if row.number == wanted), 0)
+
+    @property
+    def here(self) -> str:
+        """The number of the item at the cursor."""
+        return self.rows[self.cursor].number if self.rows else ""
+
+    def _seen(self) -> int:
+        """Return how many rows of the list are in view."""
+        return max(1, self.body_height - 3)
+
+    def _go(self, place: int) -> None:
+        if self.rows:
+            self._at = self.rows[max(0, min(place, len(self.rows) - 1))].number
+            self.draw()
+
+    def _keep_in_view(self, cursor: int) -> int:
+        """Return the first row in view, so that the cursor is; what comes next has some before."""
+        seen = self._seen()
+        if not self._at:
+            self._top = cursor - AROUND
+        self._top = min(self._top, cursor)
+        self._top = max(self._top, cursor - seen + 1)
+        self._top = max(0, min(self._top, len(self.rows) - seen))
+        return self._top
+
+    # What the page shows
+
+    def headline(self) -> list[Content]:
+        """Return the balance by count and by length."""
+        if self.job.setup is None:
+            return [self.first_line()]
+        return [self.first_line(), *balance_lines(self.job, self.size.width)]
+
+    def body(self) -> list[Content]:
+        """Return the rows in view, and all that is known of the one at the cursor."""
+        if self.job.setup is None:
+            return wrap("The job is not set up; make the book with `shoedown new`.", 60)
+        width, cursor, seen = self.body_width, self.cursor, self._seen()
+        top = self._keep_in_view(cursor)
+        shown = self.rows[top : top + seen]
+        lines = [rack_title(self.job, width)]
+        lines += [
+            rack_line(row, width, cursor=place == cursor)
+            for place, row in enumerate(shown, start=top)
+        ]
+        lines += [line("")] * (seen - len(shown))
+        below = len(self.rows) - top - len(shown)
+        count = f"{cursor + 1} of {len(self.rows)}" + (f", {below} below" if below else "")
+        return [*lines, rule(width, (width, count)), self._all_of_it(width)]
+
+    def _all_of_it(self, width: int) -> Content:
+        item = self.job.items.get(self.here)
+        if item is None:
+            return line(f"{self.here} is in the running order and was never received"[:width], INK)
+        return line("  ".join(_told(self.job, item))[:width], INK)
+
+    def side(self) -> list[Content]:
+        """Return what is out of the count of joints to run, with its reason."""
+        if self.job.setup is None:
+            return []
+        aside = [item for item in self.job.items.values() if item.state not in (ON_RACK, RUN)]
+        lines = [line("not to be run", QUIET)]
+        lines += [
+            line(f"{item.number:>6}  {item.state}: {item.reason}"[:42]) for item in reversed(aside)
+        ]
+        return lines if aside else [*lines, line("        none")]
+
+    def next_lines(self) -> list[Content]:
+        """Return what is due, and what the rack lacks."""
+        if self.job.setup is None:
+            return []
+        return [self._due(), self._lack()]
+
+    def _due(self) -> Content:
+        job = self.job
+        due = next_item(job)
+        if not balance(job).agrees:
+            return line("NEXT  the balance does not agree: count the rack, find the joint", STOP)
+        if job.landing is not None:
+            return line("NEXT  on depth; what is on the rack is left over: s send away", BOLD)
+        if due is None:
+            return line("NEXT  the rack is empty: a receive, or F4 and d on depth", BOLD)
+        name = f"{due.kind} {due.number}"
+        return line(f"NEXT  {name} is due, {job.known.step.with_unit(due.length)}: F4 run", BOLD)
+
+    def _lack(self) -> Content:
+        job = self.job
+        missing = missing_from_order(job)
+        need, spare = depths.joints_to_go(job)
+        if job.landing is not None:
+            return line("")
+        if missing:
+            named = ", ".join(missing[:5]) + (f" and {len(missing) - 5} more" * (len(missing) > 5))
+            return line(f"      in the running order, never received: {named}", ATTENTION)
+        if spare < 0:
+            return line(f"      {-spare} joints short of the casing point: receive more", ATTENTION)
+        return line(f"      about {need} joints to go, {spare} spare", QUIET)
+
+    def keys(self) -> list[tuple[str, str]]:
+        """Return the keys of the rack."""
+        return [
+            ("0-9 /", "go to"),
+            (".", "the next"),
+            ("a", "receive"),
+            ("s", "send away"),
+            ("x", "reject"),
+            ("F4", "run"),
+            ("?", "help"),
+        ]
+
+    # What the keys do
+
+    def _meaning(self, text: str) -> str:
+        """Return the item that a typed number means."""
+        item = self.job.items.get(text)
+        if item is None:
+            if text in missing_from_order(self.job):
+                return f"{text} is in the running order and was never received"
+            raise InputError(f"There is no item {text} in the book.")
+        reason = f" ({item.reason})" if item.reason else ""
+        length = self.job.known.step.with_unit(item.length)
+        return f"{item.kind} {item.number}, {length}, {item.state}{reason}"
+
+    def on_entry_line_entered(self, event: EntryLine.Entered) -> None:
+        """Go to the number that was typed."""
+        self._at = event.text
+        self.draw()
+
+    def action_find(self) -> None:
+        """Open the line for a number that begins with a letter."""
+        self.query_one(EntryLine).open("")
+
+    def action_move(self, by: int) -> None:
+        """Move the cursor."""
+        self._go(self.cursor + by)
+
+    def action_turn(self, pages: int) -> None:
+        """Move the cursor by a page."""
+        self._go(self.cursor + pages * self._seen())
+
+    def action_go_first(self) -> None:
+        """Go to the first item."""
+        self._go(0)
+
+    def action_go_last(self) -> None:
+        """Go to the last item."""
+        self._go(len(self.rows) - 1)
+
+    def action_go_next(self) -> None:
+        """Put the cursor back on the item that is due, and keep it there."""
+        self._at = ""
+        self.draw()
+
+    def action_receive(self) -> None:
+        """Count in an item that came later."""
+        self.act(ask.receive(self))
+
+    def action_send_away(self) -> None:
+        """Send the item at the cursor away."""
+        self.act(ask.send_away(self, self.here))
+
+    def action_reject(self) -> None:
+        """Reject the item at the cursor."""
+        self.act(ask.reject(self, self.here))
+
+
+def _told(job: Job, item: Item) -> list[str]:
+    """Return what is known of an item beside its row."""
+    setup = job.known
+    length = setup.step.with_unit(item.length)
+    loss = f" less {setup.lengths.make_up_loss}" if setup.make_up_loss is not None else ""
+    origin = f"received in entry {item.received}" if item.received else "set up with the job"
+    parts = [f"{item.kind} {item.number}: {length}, typed {item.typed}{loss}", item.description]
+    parts += [item.pipe or setup.pipes[0].name, f"{item.state}: {item.reason}", origin]
+    return [part for part in parts if part and not part.endswith(": ")]

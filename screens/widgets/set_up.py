@@ -1,0 +1,120 @@
+"""The set-up of a job as it stands: every value as it was typed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from textual.content import Content
+
+from screens.ink import ATTENTION, INK, QUIET, Line, line, wrap
+from tally.job.job import Job
+from tally.job.limits import LIMITS
+from tally.job.setup import Pipe, Setup
+from tally.units import Measure
+
+LABEL = 17
+
+
+def setup_lines(job: Job, width: int) -> list[Content]:
+    """Return well, hole, casing, pipe, float equipment, programme, mud, pump and fill."""
+    pairs = [*_well(job.known), *_string(job), *_pumping(job.known)]
+    return [each for label, text in pairs if text for each in told(label, text, width)]
+
+
+def told(label: str, text: str, width: int) -> list[Content]:
+    """Return a label and its text, in as many lines as it takes."""
+    broken = [each.plain for each in wrap(text, width - LABEL - 1)] or [""]
+    first = Line(width).put(0, label, QUIET).put(LABEL, broken[0], INK).content()
+    return [first, *(Line(width).put(LABEL, each, INK).content() for each in broken[1:])]
+
+
+def _well(setup: Setup) -> Iterable[tuple[str, str]]:
+    well, hole = setup.well, setup.hole
+    elevation = f"{well.datum_elevation.text} up" if well.datum_elevation else ""
+    yield "well", _listed(well.name, well.string, well.rig, well.operator, well.location)
+    yield "depths from", _listed(well.datum, elevation)
+    yield "hole", f"{hole.diameter.text} to {hole.depth.text}"
+    yield "casing point", hole.casing_point.text
+    if setup.previous is not None:
+        before = setup.previous
+        bore = f"inside {before.inner_diameter.text}"
+        yield "previous casing", _listed(before.name, f"shoe at {before.shoe.text}", bore)
+
+
+def _string(job: Job) -> Iterable[tuple[str, str]]:
+    setup, lengths = job.known, job.known.lengths
+    for pipe in setup.pipes:
+        yield "pipe", _pipe(pipe)
+    for item in setup.items:
+        length = setup.step.with_unit(item.length)
+        yield item.kind, _listed(item.number, length, item.description, item.pipe)
+    loss = f"{lengths.make_up_loss} make-up loss taken off" if lengths.make_up_loss else ""
+    yield "lengths", _listed(f"{lengths.measured_as} length in {setup.step.step_text} steps", loss)
+    yield "usual stick-up", lengths.stick_up_typed
+    yield "running order", f"{len(job.order)} items" if job.order else "as received"
+    for rule in setup.programme:
+        times = f"{rule.count} x " if rule.count != 1 else ""
+        on = f"on {len(rule.joints)} joints, {_joints(rule.joints)}"
+        yield "programme", _listed(f"{times}{rule.what} {rule.position}", on)
+
+
+def _pipe(pipe: Pipe) -> str:
+    length = (
+        f"{pipe.shortest.text} to {pipe.longest.text}" if pipe.shortest and pipe.longest else ""
+    )
+    sizes = (f"outside {pipe.outer_diameter.text}", f"inside {pipe.inner_diameter.text}")
+    return _listed(pipe.name, *sizes, pipe.weight.text, pipe.grade, pipe.connection, length)
+
+
+def _joints(joints: tuple[int, ...]) -> str:
+    shown = ", ".join(str(joint) for joint in joints[:6])
+    return shown if len(joints) <= 6 else f"{shown} .. {joints[-1]}"
+
+
+def _pumping(setup: Setup) -> Iterable[tuple[str, str]]:
+    pump = setup.pumping
+    yield "mud", pump.mud_weight.text
+    stroke, efficiency = _text(pump.volume_per_stroke), _text(pump.efficiency)
+    yield "pump", _listed(stroke, f"at {efficiency}" if efficiency else "", _text(pump.rate))
+    yield "head volume", _text(pump.head_volume)
+    yield "bottom plugs", str(pump.bottom_plugs)
+    yield "spacer", _text(pump.spacer_volume)
+    yield "slurry", _text(pump.slurry_volume)
+    yield "final pressure", _text(pump.final_pressure)
+    filling = setup.filling
+    ends = "closed end, filled" if filling.closed_end else "fills itself; topped up"
+    yield "fill", f"{ends} from the {filling.source}"
+
+
+def limit_lines(setup: Setup, width: int) -> list[Content]:
+    """Return each limit with its value, who set it and where it comes from."""
+    if not setup.limits:
+        return [line("no limit is set; nothing is held against one", ATTENTION)]
+    lines: list[Content] = []
+    for key, limit in setup.limits.items():
+        who = _listed(limit.owner, limit.source)
+        lines.append(Line(width).put(0, limit.text.rjust(12), INK).put(14, who, INK).content())
+        meaning = LIMITS[key].meaning if key in LIMITS else key
+        lines += [
+            Line(width).put(14, each.plain, QUIET).content() for each in wrap(meaning, width - 14)
+        ]
+    return lines
+
+
+def people_lines(job: Job, width: int) -> list[Content]:
+    """Return the people with their roles."""
+    people = job.people.values()
+    if not people:
+        return [line("nobody is named: a add a person", ATTENTION)]
+    return [
+        Line(width).put(0, one.name).put(max(22, len(one.name) + 2), one.role, QUIET).content()
+        for one in people
+    ]
+
+
+def _text(measure: Measure | None) -> str:
+    return measure.text if measure else ""
+
+
+def _listed(*parts: str) -> str:
+    return ", ".join(part for part in parts if part)
