@@ -48,9 +48,17 @@ class Book:
 
     @classmethod
     def create(
-        cls, path: str | Path, entries: Iterable[Entry], now: str = "", *, wait: float = WAIT
+        cls,
+        path: str | Path,
+        entries: Iterable[Entry],
+        now: str = "",
+        *,
+        book_id: str = "",
+        wait: float = WAIT,
     ) -> Book:
         """Make a book with its first entries, all of it or nothing.
+
+        The id is drawn by lot, unless a book is wanted that comes out the same every time.
 
         Raises
         ------
@@ -60,7 +68,7 @@ class Book:
             If there is a file of that name, or none can be made there.
         """
         where = Path(path).absolute()
-        start = standing = begun(token_hex(8))
+        start = standing = begun(book_id or token_hex(8))
         lines = []
         for entry in entries:
             line, standing = standing.next(entry)

@@ -137,6 +137,8 @@ SETTINGS = Table(
 LIMITS = Table("limits", ("name",), {"name": str, "value": str, "owner": str, "source": str})
 TABLES = (ITEMS, FITTINGS, STEPS, READINGS, PEOPLE, EXCEPTIONS, SETTINGS, LIMITS)
 
+# The views are for people who look in with other tools. This program does not read them: with
+# trusted_schema off, older SQLite libraries refuse json_extract inside a view.
 VIEWS = {
     "entries": """
         WITH corrections AS (

@@ -45,9 +45,13 @@ def fold(entries: Iterable[Entry]) -> Job:
 
 
 def carry_on(job: Job, entries: Iterable[Entry]) -> Job:
-    """Return the job with entries on top that are in the book already; none is a correction."""
+    """Return the job with entries on top that are in the book already.
+
+    A correction among them is only noted: it was put in place before, or what it names was
+    struck and cannot be looked for.
+    """
     for entry in entries:
-        refused = entry.check(job)
+        refused = "" if isinstance(entry, Correction) else entry.check(job)
         job = _advanced(_impossible(job, entry, refused) if refused else entry.apply(job), entry)
     return job
 
