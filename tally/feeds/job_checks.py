@@ -17,7 +17,6 @@ from tally.feeds.job_tables import (
     PipeTable,
     PreviousTable,
     ProgrammeTable,
-    PumpTable,
     SurveyTable,
 )
 from tally.job.entries.pipe import Arrival
@@ -30,10 +29,10 @@ def check_tables(shape: Shape) -> None:
     shape.faults += [
         *_hole(shape),
         *_pipe_fits(shape),
-        *_pump(shape),
         *_survey(shape),
         *_people(shape),
         *_names(shape),
+        *_joints_as_items(shape),
     ]
 
 
@@ -103,12 +102,6 @@ def _pipe_fits(shape: Shape) -> Iterator[str]:
             )
 
 
-def _pump(shape: Shape) -> Iterator[str]:
-    pump = shape.table("pump", PumpTable)
-    if pump is not None and pump.efficiency and not 0 < pump.efficiency.value <= 1:
-        yield f"[pump] efficiency: {pump.efficiency.text} is not above 0 % and up to 100 %."
-
-
 def _survey(shape: Shape) -> Iterator[str]:
     hole = shape.table("hole", HoleTable)
     stations = shape.rows("survey", SurveyTable)
@@ -119,14 +112,12 @@ def _survey(shape: Shape) -> Iterator[str]:
                 f"{above.measured_depth.text}; the stations go down in order, none twice."
             )
     for station in stations:
-        depth, incl = station.measured_depth, station.inclination
+        depth = station.measured_depth
         if hole is not None and depth.value > hole.depth.value:
             yield (
                 f"[[survey]] measured_depth: {depth.text} lies below the hole, which is "
                 f"{hole.depth.text} deep."
             )
-        if incl.value > 3.1416:
-            yield f"[[survey]] inclination: {incl.text} at {depth.text} is more than 180 deg."
 
 
 def _people(shape: Shape) -> Iterator[str]:
@@ -149,6 +140,15 @@ def _names(shape: Shape) -> Iterator[str]:
             yield (
                 f"[[item]] {item.number} pipe: there is no pipe '{item.pipe}' in the file; "
                 f"it has {', '.join(pipes)}."
+            )
+
+
+def _joints_as_items(shape: Shape) -> Iterator[str]:
+    for item in shape.rows("item", ItemTable):
+        if item.kind == "joint":
+            yield (
+                f"[[item]] {item.number} kind: a joint is counted on location with the others; "
+                "put it in the pipe list."
             )
 
 

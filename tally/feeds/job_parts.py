@@ -191,7 +191,8 @@ def _range(shape: Shape, table: PipeTable) -> tuple[Measure | None, Measure | No
     typed = (table.shortest, table.longest)
     if table.length_range is None:
         if (table.shortest is None) is not (table.longest is None):
-            shape.fault(where, "shortest and longest go together; type both or neither.")
+            both = f"[[pipe]] {table.name} shortest"
+            shape.fault(both, "shortest and longest go together; type both or neither.")
         return typed
     if any(typed):
         shape.fault(where, "the range gives shortest and longest; take out one or the other.")
@@ -201,16 +202,15 @@ def _range(shape: Shape, table: PipeTable) -> tuple[Measure | None, Measure | No
 
 
 def _limits(shape: Shape) -> dict[str, Limit]:
-    limits = {}
-    for key, table in shape.limits.items():
-        kind = LIMITS[key]
-        try:
-            text = read(table.value, kind.quantity).text
-        except InputError as fault:
-            shape.fault(f"[limits] {key}, value", f"{fault} It is the limit for: {kind.meaning}.")
-            continue
-        limits[key] = Limit(text=text, owner=table.owner, source=table.source)
-    return limits
+    """Return the limits; each value was read for its quantity when the table was."""
+    return {
+        key: Limit(
+            text=read(table.value, LIMITS[key].quantity).text,
+            owner=table.owner,
+            source=table.source,
+        )
+        for key, table in shape.limits.items()
+    }
 
 
 def _pumping(shape: Shape) -> Pumping:

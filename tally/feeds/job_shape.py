@@ -7,8 +7,9 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from tally.errors import InputError
-from tally.feeds.job_words import LIKE, TOP, near, not_like, shape_fault
-from tally.units import known_units, shown, unit_set
+from tally.feeds.job_words import TOP, like, near, not_like, shape_fault
+from tally.job.limits import LIMITS
+from tally.units import QUANTITIES, read, shown, unit_set
 
 if TYPE_CHECKING:
     from tally.feeds.job_tables import LimitTable, Table
@@ -85,10 +86,10 @@ def _top(shape: Shape, document: Mapping[str, Any]) -> None:
         if fits:
             shape.top[key] = given
         elif key in document:
-            shape.fault(key, not_like(key, given))
+            shape.fault(key, not_like("", key, given))
             shape.spoilt.add(key)
         elif key != "checklists":
-            shape.fault(key, f"is missing; write it like {key} = {LIKE[key]}.")
+            shape.fault(key, f"is missing; write it like {like('', key)}.")
             shape.spoilt.add(key)
 
 
@@ -149,22 +150,24 @@ def _units(shape: Shape, given: Any) -> None:
 
 
 def _shown_unit(quantity: str, unit: str) -> str:
-    known_units(quantity)
+    if quantity not in QUANTITIES:
+        names = "use one such as length, volume, density, pressure or flow_rate."
+        raise InputError(f"is no quantity; {near(quantity, QUANTITIES, names)}")
     unit_set("field").with_units({quantity: unit})
     return unit
 
 
 def _limits(shape: Shape, given: Any) -> None:
-    from tally.feeds.job_tables import LIMIT_NAMES, LimitTable
+    from tally.feeds.job_tables import LimitTable
 
     if not isinstance(given, Mapping):
         shape.fault("[limits]", "must be one table, [limits] with single brackets.")
         return
     for key, limit in given.items():
         title = f"[limits] {shown(key)}"
-        if key not in LIMIT_NAMES:
-            names = f"the limits are {', '.join(LIMIT_NAMES)}."
-            shape.fault(title, f"is not known; {near(key, LIMIT_NAMES, names)}")
+        if key not in LIMITS:
+            names = f"the limits are {', '.join(LIMITS)}."
+            shape.fault(title, f"is not known; {near(key, LIMITS, names)}")
         elif not isinstance(limit, Mapping):
             shape.fault(
                 title,
@@ -172,6 +175,20 @@ def _limits(shape: Shape, given: Any) -> None:
                 f'{key} = {{ value = "...", owner = "...", source = "..." }}.',
             )
         else:
-            read = _validated(shape, f"{title},", LimitTable, limit)
-            if read is not None:
-                shape.limits[key] = read
+            readable = _limit_reads(shape, key, limit.get("value"))
+            found = _validated(shape, f"{title},", LimitTable, limit)
+            if readable and found is not None:
+                shape.limits[key] = found
+
+
+def _limit_reads(shape: Shape, key: str, value: Any) -> bool:
+    """Whether a limit is a number of its quantity; what is no text is told by the table."""
+    if not isinstance(value, str):
+        return False
+    kind = LIMITS[key]
+    try:
+        read(value, kind.quantity)
+    except InputError as fault:
+        shape.fault(f"[limits] {key}, value", f"{fault} It is the limit for: {kind.meaning}.")
+        return False
+    return True

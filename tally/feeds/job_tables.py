@@ -15,10 +15,9 @@ from pydantic_core import PydanticCustomError
 from tally.errors import InputError
 from tally.feeds.item_numbers import item_number
 from tally.feeds.short_forms import read_joints
-from tally.job.limits import LIMITS
 from tally.job.setup import FILL_SOURCES, ITEM_KINDS, ROLES
 from tally.pipe.length_range import LENGTH_RANGES
-from tally.units import QUANTITIES, Measure, clean, read, shown
+from tally.units import Measure, clean, read, shown
 
 LONGEST_NAME = 60
 
@@ -42,20 +41,28 @@ def _asking(reader: Callable[[str], Any]) -> Callable[[Any], Any]:
     return look
 
 
-def _measure(quantity: str) -> BeforeValidator:
-    def look(given: Any) -> Any:
-        if isinstance(given, str):
-            return _asking(lambda text: read(text, quantity))(given)
-        example = QUANTITIES[quantity].example
-        raise told(f'{shown(str(given))} is no text: type it in quotes with its unit, "{example}".')
+def _measure(quantity: str, most: str = "") -> BeforeValidator:
+    """Return a reader of one quantity with its unit, above nothing and up to `most` if named."""
 
-    return BeforeValidator(look)
+    def look(text: str) -> Measure:
+        measure = read(text, quantity)
+        if most and measure.value > read(most, quantity).value:
+            raise InputError(f"{measure.text} is more than {most}; look at the number.")
+        return measure
+
+    return BeforeValidator(_asking(look))
+
+
+def _tally_length(text: str) -> str:
+    """Return a length as typed; it may leave out its unit, which is then the tally unit."""
+    read(text, "length", "ft")
+    return clean(text)
 
 
 def _named(text: str) -> str:
     name = clean(text, LONGEST_NAME)
     if not name:
-        raise InputError("is empty: type it or leave the key out.")
+        raise InputError("is empty; type it.")
     return name
 
 
@@ -91,12 +98,14 @@ Joints = Annotated[tuple[int, ...], BeforeValidator(_asking(read_joints))]
 Range = Annotated[int, AfterValidator(_between(min(LENGTH_RANGES), max(LENGTH_RANGES)))]
 Length = Annotated[Measure, _measure("length")]
 Diameter = Annotated[Measure, _measure("diameter")]
-Angle = Annotated[Measure, _measure("angle")]
+TallyLength = Annotated[str, AfterValidator(_asking(_tally_length))]
+Inclination = Annotated[Measure, _measure("angle", "180 deg")]
+Azimuth = Annotated[Measure, _measure("angle", "360 deg")]
 Density = Annotated[Measure, _measure("density")]
 Volume = Annotated[Measure, _measure("volume")]
 Pressure = Annotated[Measure, _measure("pressure")]
 FlowRate = Annotated[Measure, _measure("flow rate")]
-Ratio = Annotated[Measure, _measure("ratio")]
+Share = Annotated[Measure, _measure("ratio", "100 %")]
 StrokeVolume = Annotated[Measure, _measure("volume per stroke")]
 Weight = Annotated[Measure, _measure("mass per length")]
 
@@ -139,8 +148,8 @@ class SurveyTable(Table):
     """[[survey]]"""
 
     measured_depth: Length
-    inclination: Angle
-    azimuth: Angle
+    inclination: Inclination
+    azimuth: Azimuth
 
 
 class TallyTable(Table):
@@ -148,8 +157,8 @@ class TallyTable(Table):
 
     unit: TallyUnit
     lengths: Measured = "running"
-    make_up_loss: Text = ""
-    stick_up: Text = ""
+    make_up_loss: TallyLength = ""
+    stick_up: TallyLength = ""
 
 
 class PipeTable(Table):
@@ -176,7 +185,7 @@ class PumpTable(Table):
     """[pump]"""
 
     volume_per_stroke: StrokeVolume | None = None
-    efficiency: Ratio | None = None
+    efficiency: Share | None = None
     rate: FlowRate | None = None
 
 
@@ -207,7 +216,7 @@ class ItemTable(Table):
 
     number: Number
     kind: Kind
-    length: Name
+    length: TallyLength
     pipe: Text = ""
     description: Text = ""
 
@@ -256,4 +265,3 @@ LISTS: dict[str, type[Table]] = {
     "people": PersonTable,
 }
 NEEDED = ("well", "hole", "tally", "mud", "pipe")
-LIMIT_NAMES = tuple(LIMITS)

@@ -70,6 +70,22 @@ LIKE = TOP | {
 }
 """Every key with an example of what may stand behind it."""
 
+LIKE_IN = {
+    "[mud] weight": '"10.2 lb/gal"',
+    "[previous_casing] name": '"13-3/8 in surface"',
+    "[[pipe]] name": '"9-5/8 47"',
+    "[[people]] name": '"Ama Osei"',
+    "[limits] source": '"programme"',
+    "[[fitting]] what": '"scratcher"',
+}
+"""The examples of keys that mean something else in one table."""
+
+
+def like(table: str, key: str) -> str:
+    """Return a line of a table as it may be written: 'depth = "8260 ft"'."""
+    example = LIKE_IN.get(f"{table.partition(' ')[0]} {key}", LIKE[key])
+    return f"{key} = {example}"
+
 
 def near(word: str, known: Iterable[str], otherwise: str) -> str:
     """Return a question with the nearest known word, or what to say where none is near."""
@@ -88,7 +104,7 @@ def unknown_key(table: str, key: str, known: Sequence[str]) -> str:
 
 def missing_key(table: str, key: str) -> str:
     """Return the sentence for a key that a table must have."""
-    return f"{table} {key}: is missing; write it like {key} = {LIKE[key]}."
+    return f"{table} {key}: is missing; write it like {like(table, key)}."
 
 
 def shape_fault(table: str, error: ErrorDetails, known: Sequence[str]) -> str:
@@ -100,15 +116,15 @@ def shape_fault(table: str, error: ErrorDetails, known: Sequence[str]) -> str:
         return unknown_key(table, key, known)
     if error["type"] == "told":
         return f"{table} {key}: {error['msg']}"
-    return f"{table} {key}: {not_like(key, error['input'])}"
+    return f"{table} {key}: {not_like(table, key, error['input'])}"
 
 
-def not_like(key: str, given: Any) -> str:
+def not_like(table: str, key: str, given: Any) -> str:
     """Return that a value is of the wrong kind, beside one that is right."""
     wants = "true or false" if LIKE[key] == "true" else "a whole number"
     kind = "a text in quotes" if LIKE[key].startswith('"') else wants
     kind = "a list" if LIKE[key].startswith("[") else kind
-    return f"{_plainly(given)} is not {kind}; write it like {key} = {LIKE[key]}."
+    return f"{_plainly(given)} is not {kind}; write it like {like(table, key)}."
 
 
 def _plainly(given: Any) -> str:
