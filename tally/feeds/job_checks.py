@@ -20,6 +20,7 @@ from tally.feeds.job_tables import (
     SurveyTable,
 )
 from tally.job.entries.pipe import Arrival
+from tally.units import shown
 
 NAMED_AT_ONCE = 8
 
@@ -45,7 +46,7 @@ def check_order(
     """Note what is wrong with the running order; without a pipe list, what can be told of it."""
     named = [(one.number, one.kind) for one in parts.items]
     named += [(one.number, one.kind) for one in arrivals or ()]
-    kinds = dict(named)
+    kinds = dict(reversed(named))
     shape.faults += [
         f"[[item]] {second}: the number is used for {first} already; a number is used only once."
         if first == second
@@ -60,7 +61,7 @@ def check_order(
     shape.faults += [
         *_unknown(order, kinds),
         *_ends(shape, order, kinds),
-        *_beyond(shape, sum(kinds.get(number) == "joint" for number in order)),
+        *_beyond(shape, sum(kinds.get(number, "joint") == "joint" for number in order)),
     ]
 
 
@@ -89,17 +90,14 @@ def _pipe_fits(shape: Shape) -> Iterator[str]:
     around = [("hole", hole.diameter)] if hole else []
     around += [("previous casing", previous.inner_diameter)] if previous else []
     for pipe in shape.rows("pipe", PipeTable):
-        where, outer, inner = f"[[pipe]] {pipe.name}", pipe.outer_diameter, pipe.inner_diameter
+        where = f"[[pipe]] {shown(pipe.name)}"
+        outer, inner = pipe.outer_diameter, pipe.inner_diameter
         if inner is not None and inner.value >= outer.value:
             yield f"{where} inner_diameter: {inner.text} is not less than {outer.text} outside."
         for what, room in around:
             if outer.value >= room.value:
                 wide = f"{what}, {room.text} wide"
                 yield f"{where} outer_diameter: {outer.text} does not go into the {wide}."
-        if pipe.shortest and pipe.longest and pipe.shortest.value > pipe.longest.value:
-            yield (
-                f"{where} shortest: {pipe.shortest.text} is more than longest, {pipe.longest.text}."
-            )
 
 
 def _survey(shape: Shape) -> Iterator[str]:
@@ -121,25 +119,24 @@ def _survey(shape: Shape) -> Iterator[str]:
 
 
 def _people(shape: Shape) -> Iterator[str]:
-    for name in _again(each.name.casefold() for each in shape.rows("people", PersonTable)):
-        shown = next(
-            each.name for each in shape.rows("people", PersonTable) if each.name.casefold() == name
-        )
-        yield f"[[people]] name: {shown} stands twice; give each person one table and one role."
+    people = [each.name for each in shape.rows("people", PersonTable)]
+    for name in _again(each.casefold() for each in people):
+        first = next(each for each in people if each.casefold() == name)
+        yield f"[[people]] name: {shown(first)} stands twice; give each person one table and role."
 
 
 def _names(shape: Shape) -> Iterator[str]:
     """Yield pipes that share a name, and items of a pipe that is not there."""
     pipes = [each.name for each in shape.rows("pipe", PipeTable)]
     for name in _again(pipes):
-        yield f"[[pipe]] name: {name} stands twice; give each pipe a name of its own."
+        yield f"[[pipe]] name: {shown(name)} stands twice; give each pipe a name of its own."
     if "pipe" in shape.spoilt:
         return
     for item in shape.rows("item", ItemTable):
         if item.pipe and item.pipe not in pipes:
             yield (
-                f"[[item]] {item.number} pipe: there is no pipe '{item.pipe}' in the file; "
-                f"it has {', '.join(pipes)}."
+                f"[[item]] {item.number} pipe: there is no pipe '{shown(item.pipe)}' in the file; "
+                f"it has {', '.join(shown(each) for each in pipes)}."
             )
 
 
@@ -178,7 +175,7 @@ def _unknown(order: tuple[str, ...], kinds: Mapping[str, str]) -> Iterator[str]:
 
 
 def _named(numbers: list[str]) -> str:
-    first = ", ".join(numbers[:NAMED_AT_ONCE])
+    first = ", ".join(shown(each) for each in numbers[:NAMED_AT_ONCE])
     more = len(numbers) - NAMED_AT_ONCE
     return f"{first} and {more} more are" if more > 0 else f"{first} {_are(numbers)}"
 
@@ -209,5 +206,5 @@ def _beyond(shape: Shape, joints: int) -> Iterator[str]:
             if beyond:
                 yield (
                     f"[[{name}]] {place} joints: joint {beyond[0]} is beyond the {joints} joints "
-                    f"of the running order ({rule.what})."
+                    f"of the running order ({shown(rule.what)})."
                 )

@@ -40,7 +40,7 @@ from tally.job.setup import (
 )
 from tally.pipe.length_range import LENGTH_RANGES
 from tally.pipe.sizes import find_casing
-from tally.units import Measure, TallyStep, read, tally_step, to_unit
+from tally.units import Measure, TallyStep, read, shown, tally_step, to_unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +111,7 @@ def _make_up_loss(shape: Shape, tally: TallyTable) -> str:
     if tally.lengths == "running":
         if typed:
             advice = 'take it out, or write lengths = "overall"'
-            shape.fault(where, f"{typed} goes with overall lengths only; {advice}.")
+            shape.fault(where, f"{shown(typed)} goes with overall lengths only; {advice}.")
         return ""
     if not typed:
         shape.fault(where, 'is missing; overall lengths need it, like make_up_loss = "3.875 in".')
@@ -138,7 +138,7 @@ def _items(shape: Shape, step: TallyStep) -> tuple[Planned, ...]:
         faults = len(shape.faults)
         length = _steps(shape, where, step, item.length)
         if len(shape.faults) == faults and length == 0:
-            shape.fault(where, f"{item.length} is no length of an item; measure it.")
+            shape.fault(where, f"{shown(item.length)} is no length of an item; measure it.")
         planned.append(
             Planned(
                 number=item.number,
@@ -179,7 +179,7 @@ def _looked_up(shape: Shape, table: PipeTable) -> Measure | None:
     try:
         row = find_casing(table.outer_diameter.value, table.weight.value)
     except InputError as fault:
-        shape.fault(f"[[pipe]] {table.name} inner_diameter", f"is missing. {fault}")
+        shape.fault(f"[[pipe]] {shown(table.name)} inner_diameter", f"is missing. {fault}")
         shape.spoilt.add("pipe")
         return None
     return read(f"{to_unit(row.inner_diameter, 'in'):.3f} in", "diameter")
@@ -187,18 +187,25 @@ def _looked_up(shape: Shape, table: PipeTable) -> Measure | None:
 
 def _range(shape: Shape, table: PipeTable) -> tuple[Measure | None, Measure | None]:
     """Return the shortest and the longest joint: typed, or those of the length range."""
-    where = f"[[pipe]] {table.name} range"
-    typed = (table.shortest, table.longest)
-    if table.length_range is None:
-        if (table.shortest is None) is not (table.longest is None):
-            both = f"[[pipe]] {table.name} shortest"
-            shape.fault(both, "shortest and longest go together; type both or neither.")
-        return typed
-    if any(typed):
-        shape.fault(where, "the range gives shortest and longest; take out one or the other.")
-        return typed
-    shortest, longest = LENGTH_RANGES[table.length_range]
-    return read(shortest, "length"), read(longest, "length")
+    where = f"[[pipe]] {shown(table.name)}"
+    shortest, longest = table.shortest, table.longest
+    if table.length_range is not None:
+        if shortest or longest:
+            said = "the range gives shortest and longest; take out one or the other."
+            shape.fault(f"{where} range", said)
+        first, last = LENGTH_RANGES[table.length_range]
+        return read(first, "length"), read(last, "length")
+    if shortest is None and longest is None:
+        return None, None
+    if shortest is None or longest is None:
+        said = "shortest and longest go together; type both or neither."
+        shape.fault(f"{where} shortest", said)
+        return None, None
+    if shortest.value > longest.value:
+        said = f"{shortest.text} is more than longest, {longest.text}."
+        shape.fault(f"{where} shortest", said)
+        return None, None
+    return shortest, longest
 
 
 def _limits(shape: Shape) -> dict[str, Limit]:

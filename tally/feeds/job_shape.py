@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from tally.errors import InputError
-from tally.feeds.job_words import TOP, like, near, not_like, shape_fault
+from tally.feeds.job_words import TOP, like, near, not_like, shape_faults
 from tally.job.limits import LIMITS
 from tally.units import QUANTITIES, read, shown, unit_set
 
@@ -126,9 +126,7 @@ def _validated(shape: Shape, title: str, kind: type[One], given: Mapping[str, An
         return kind.model_validate(given)
     except ValidationError as error:
         known = [info.alias or name for name, info in kind.model_fields.items()]
-        shape.faults += [
-            shape_fault(title, each, known) for each in error.errors(include_url=False)
-        ]
+        shape.faults += shape_faults(title, error.errors(include_url=False), known)
         return None
 
 

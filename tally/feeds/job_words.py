@@ -107,6 +107,17 @@ def missing_key(table: str, key: str) -> str:
     return f"{table} {key}: is missing; write it like {like(table, key)}."
 
 
+def shape_faults(table: str, errors: Sequence[ErrorDetails], known: Sequence[str]) -> list[str]:
+    """Return the sentences for what pydantic found; a misspelt key is not told as missing too."""
+    typed = [str(each["loc"][0]) for each in errors if each["type"] == "extra_forbidden"]
+    meant = {found for key in typed for found in get_close_matches(key, known, 1)}
+    return [
+        shape_fault(table, each, known)
+        for each in errors
+        if not (each["type"] == "missing" and each["loc"][0] in meant)
+    ]
+
+
 def shape_fault(table: str, error: ErrorDetails, known: Sequence[str]) -> str:
     """Return the sentence for one thing that pydantic found in a table."""
     key = str(error["loc"][0])

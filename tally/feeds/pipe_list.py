@@ -223,7 +223,7 @@ def _length(reading: _Reading, row: int, cells: Mapping[str, str], pipe: Pipe | 
         reading.fault(
             row,
             f"{rules.step.with_unit(length)} is outside {pipe.shortest.text} to "
-            f"{pipe.longest.text}, the range of {pipe.name}; measure it again.",
+            f"{pipe.longest.text}, the range of {shown(pipe.name)}; measure it again.",
         )
     return length
 

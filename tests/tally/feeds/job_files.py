@@ -1,0 +1,117 @@
+"""A small good job file and pipe list, and ways to write them out with something changed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tally.errors import JobFileError
+from tally.feeds.job_file import JobFile, read_job_file
+
+JOB = """\
+pipe_list = "pipe.csv"
+running_order = "shoe 1 collar 2-4"
+
+[well]
+name = "Hollin 2"
+string = "7 in production"
+
+[hole]
+diameter = "8-1/2 in"
+depth = "250 ft"
+casing_point = "240 ft"
+
+[previous_casing]
+name = "9-5/8 in"
+shoe = "100 ft"
+inner_diameter = "8.681 in"
+
+[tally]
+unit = "ft"
+stick_up = "3.1"
+
+[[pipe]]
+name = "7 26"
+outer_diameter = "7 in"
+weight = "26 lb/ft"
+range = 3
+
+[mud]
+weight = "9.8 lb/gal"
+
+[pump]
+volume_per_stroke = "0.1 bbl/stroke"
+efficiency = "97 %"
+
+[programme]
+bottom_plugs = 1
+
+[[item]]
+number = "shoe"
+kind = "shoe"
+length = "2.10"
+
+[[item]]
+number = "collar"
+kind = "collar"
+length = "1' 9 in"
+
+[[centralizer]]
+what = "bow centralizer"
+joints = "1-3/2"
+
+[[fitting]]
+what = "scratcher"
+joints = "4"
+count = 2
+
+[[people]]
+name = "Ama Osei"
+role = "casing crew lead"
+
+[[people]]
+name = "N. Haddad"
+role = "company representative"
+
+[limits]
+tank_total = { value = "5 bbl", owner = "N. Haddad", source = "programme" }
+
+[[survey]]
+measured_depth = "0 ft"
+inclination = "0 deg"
+azimuth = "0 deg"
+
+[[survey]]
+measured_depth = "250 ft"
+inclination = "1.5 deg"
+azimuth = "40 deg"
+"""
+PIPE = "number,length\n1,40.10\n2,41.25\n3,39.96\n4,42\n5,40.55\n"
+
+Change = tuple[str, str]
+
+
+def written(folder: Path, *changes: Change, pipe: str = PIPE) -> Path:
+    """Write the files with pieces of the job file changed; return the job file's path."""
+    text = JOB
+    for old, new in changes:
+        assert text.count(old) == 1, old
+        text = text.replace(old, new)
+    (folder / "pipe.csv").write_text(pipe, encoding="utf-8")
+    path = folder / "job.toml"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def taken(folder: Path, *changes: Change, pipe: str = PIPE) -> JobFile:
+    """Return the job as read with those changes."""
+    return read_job_file(written(folder, *changes, pipe=pipe))
+
+
+def faults(folder: Path, *changes: Change, pipe: str = PIPE) -> tuple[str, ...]:
+    """Return what is said of the files with those changes."""
+    path = written(folder, *changes, pipe=pipe)
+    with pytest.raises(JobFileError) as caught:
+        read_job_file(path)
+    return caught.value.faults
