@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from math import floor, log10
 
 from textual.content import Content
 from textual.widgets import Input
@@ -104,33 +105,41 @@ def answer_lines(formula: Formula, answer: Answer) -> list[Content]:
 
 
 def _result(term: Term, value: float) -> list[Content]:
-    shown = list(dict.fromkeys((in_unit(term, value), *in_both(term, value))))
-    drawn = Line(WIDTH).put(2, term.name, BOLD).put(18, "   ".join(shown), BOLD).content()
-    return [drawn, line(f"  {term.meaning}", QUIET)]
+    drawn = Line(WIDTH).put(2, term.name, BOLD).put(18, " = ".join(in_both(term, value)), BOLD)
+    return [drawn.content(), *_meaning(term)]
+
+
+def _meaning(term: Term) -> list[Content]:
+    return [line(f"  {term.meaning}", QUIET)] if term.meaning != term.name else []
 
 
 def _input(term: Term, measure: Measure) -> list[Content]:
     other = [text for text in in_both(term, measure.value) if text != measure.text]
-    also = f"({' = '.join(other)})" if other else ""
+    also = f"= {' = '.join(other)}" if other else ""
     drawn = Line(WIDTH).put(2, term.name, INK).put(18, measure.text, INK).put(36, also, QUIET)
-    return [drawn.content(), line(f"  {term.meaning}", QUIET)]
-
-
-def in_unit(term: Term, value: float) -> str:
-    """Return a value in the unit of its term, to six figures."""
-    if term.quantity in ("count", "text"):
-        return f"{value:,.6g}"
-    number = to_unit(value, term.unit) if term.unit else value
-    return f"{number:,.6g} {term.unit}".rstrip()
+    return [drawn.content(), *_meaning(term)]
 
 
 def in_both(term: Term, value: float) -> tuple[str, ...]:
-    """Return a value as it is shown in field and in metric units, once where they agree."""
+    """Return a value in the unit of its term, in the field unit and in the metric one, each once.
+
+    >>> in_both(Term("volume", "volume", "volume", "bbl"), 1.0)
+    ('6.28981 bbl', '1 m3')
+    """
     if term.quantity in ("count", "text"):
-        return (in_unit(term, value),)
-    return tuple(
-        dict.fromkeys((FIELD.show(value, term.quantity), METRIC.show(value, term.quantity)))
-    )
+        return (f"{value:,.6g}",)
+    units = (term.unit, FIELD.unit(term.quantity), METRIC.unit(term.quantity))
+    return tuple(f"{_number(value, unit)} {unit}".rstrip() for unit in dict.fromkeys(units))
+
+
+def _number(value: float, unit: str) -> str:
+    """Return a value in a unit to six figures, never as a power of ten."""
+    number = to_unit(value, unit) if unit else value
+    if not number:
+        return "0"
+    decimals = max(0, 5 - floor(log10(abs(number))))
+    text = f"{number:,.{min(decimals, 12)}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def formula_lines(formula: Formula, width: int) -> list[Content]:

@@ -12,7 +12,7 @@ from screens.dialogs.form import Field
 from screens.dialogs.panel import Panel
 from screens.dialogs.running import ask, stamp
 from screens.dialogs.values import whole_number
-from screens.ink import ATTENTION, QUIET, line, wrap
+from screens.ink import ATTENTION, INK, QUIET, line, wrap
 from screens.pages.page import Page
 from tally.errors import InputError
 from tally.job.entries.closing import ExceptionClosed
@@ -53,9 +53,9 @@ def exception_lines(job: Job, width: int) -> list[Content]:
     return lines
 
 
-def open_lines(each: OpenException, width: int) -> list[Content]:
+def open_lines(each: OpenException, width: int, style: str = INK) -> list[Content]:
     """Return one open exception in as many lines as it takes."""
-    return wrap(f"entry {each.seq}, {clock(each.at)}, {each.by}: {each.what}", width)
+    return wrap(f"entry {each.seq}, {clock(each.at)}, {each.by}: {each.what}", width, style)
 
 
 async def show_exceptions(page: Page) -> None:

@@ -39,7 +39,9 @@ async def _write(page: Page, folder: Path) -> None:
         return
     page.saved(f"{len(written)} files written to {folder}")
     lines = [*wrap(f"in {folder}", 70, QUIET), line("")]
-    lines += [line(f"{path.name}   {path.stat().st_size:,} bytes") for path in written]
+    longest = max(len(path.name) for path in written)
+    for path in written:
+        lines.append(line(f"{path.name:{longest}}  {path.stat().st_size:>9,} bytes"))
     await page.app.push_screen_wait(Panel("Written", lines))
 
 

@@ -8,7 +8,18 @@ from screens.dialogs.panel import Panel
 from screens.ink import BOLD, QUIET, Line, line, wrap
 from screens.pages.page import Page
 
-NAMES = {"question_mark": "?", "enter": "Enter", "escape": "Esc"}
+NAMES = {
+    "question_mark": "?",
+    "slash": "/",
+    "period": ".",
+    "plus": "+",
+    "enter": "Enter",
+    "escape": "Esc",
+    "pageup": "PgUp",
+    "pagedown": "PgDn",
+    "home": "Home",
+    "end": "End",
+}
 MARKS = (
     ("agrees", "the difference is inside its limit"),
     ("check", "look at it; it is near its limit or waits for somebody"),

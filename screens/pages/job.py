@@ -24,6 +24,9 @@ from tally.job.gates import applies
 from tally.job.job import Job
 
 KEYS = {"mud": "F5", "plugs": "F6"}
+LAST = "last entries, newest first"
+OPEN = 3
+"""Open exceptions shown here; the reports show them all."""
 HOUR, DAY = 60, 24 * 60
 
 
@@ -62,17 +65,28 @@ class JobPage(ReadingPage):
         if self.job.setup is None:
             return wrap("The job is not set up; make the book with `shoedown new`.", 60)
         width, book = self.body_width, self.shoedown.book
-        still = self.job.open_exceptions()
-        lines = [line(f"{len(still)} open exceptions", ATTENTION)] if still else []
-        for each in still:
-            lines += open_lines(each, width)
+        lines = self._exceptions(width)
         lines += log_lines(book.entries, self.shoedown.now(), width)
-        lines += [rule(width, (11, "set-up")), *setup_lines(self.job, width)]
+        lines += [*_titled(width, "set-up"), *setup_lines(self.job, width)]
         return lines if self.wide else [*lines, *self._limits(width), *self._people(width)]
+
+    def _exceptions(self, width: int) -> list[Content]:
+        """Return the first open exceptions, so that the last entries stay in view."""
+        still = self.job.open_exceptions()
+        if not still:
+            return []
+        lines = [each for one in still[:OPEN] for each in open_lines(one, width, ATTENTION)]
+        more = len(still) - OPEN
+        lines += [line(f"and {more} more: F7, o", ATTENTION)] if more > 0 else []
+        return [*lines, *_titled(width, LAST)]
 
     def places(self, width: int) -> list[tuple[int, str]]:
         """Return the name of what stands first."""
-        return [(29, "last entries, newest first")] if self._top == 0 else []
+        if self._top or self.job.setup is None:
+            return []
+        still = len(self.job.open_exceptions())
+        first = f"open exceptions: {still}" if still else LAST
+        return [(len(first) + 3, first)]
 
     def side(self) -> list[Content]:
         """Return the people and the limits."""
@@ -82,10 +96,10 @@ class JobPage(ReadingPage):
         return [*self._people(width), *self._limits(width)]
 
     def _limits(self, width: int) -> list[Content]:
-        return [rule(width, (11, "limits")), *limit_lines(self.job.known, width)]
+        return [*_titled(width, "limits"), *limit_lines(self.job.known, width)]
 
     def _people(self, width: int) -> list[Content]:
-        return [rule(width, (11, "people")), *people_lines(self.job, width)]
+        return [*_titled(width, "people"), *people_lines(self.job, width)]
 
     def next_lines(self) -> list[Content]:
         """Return the work at hand, and what is open."""
@@ -101,7 +115,7 @@ class JobPage(ReadingPage):
             ("c", "correct an entry"),
             ("n", "note"),
             ("a", "add a person"),
-            ("w", "who is at the keys"),
+            ("w", "who you are"),
             ("arrows", "move"),
             ("?", "help"),
         ]
@@ -119,6 +133,10 @@ class JobPage(ReadingPage):
     def action_add_person(self) -> None:
         """Add a person."""
         self.act(add_person(self))
+
+
+def _titled(width: int, title: str) -> list[Content]:
+    return [rule(width, (len(title) + 3, title))]
 
 
 def _how_far(job: Job) -> str:

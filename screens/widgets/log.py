@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from textual.content import Content
 
@@ -12,61 +13,71 @@ from tally.job.entry import Entry, moment
 from tally.reports.said import Corrected, Said
 
 LAST = 10
-WORDS = 38
 NAME = 16
+
+
+@dataclass(frozen=True, slots=True)
+class _Columns:
+    """Where the time ends and the words begin."""
+
+    width: int
+    time: int
+
+    @property
+    def words(self) -> int:
+        return self.time + NAME + 4
+
+    @property
+    def room(self) -> int:
+        return self.width - self.words
 
 
 def log_lines(entries: Sequence[Entry], now: str, width: int, last: int = LAST) -> list[Content]:
     """Return the last entries with number, time, name and words."""
     corrected = {each.of: each for each in Said(entries).corrections()}
-    lines: list[Content] = []
-    for entry in reversed(entries[-last:]):
-        lines += _entry(entry, corrected, now, width)
-    return lines
+    shown = [(entry, when(entry.at, now)) for entry in reversed(entries[-last:])]
+    columns = _Columns(width, 7 + max((len(time) for _, time in shown), default=0))
+    return [each for entry, time in shown for each in _entry(entry, time, corrected, columns)]
 
 
-def _entry(entry: Entry, corrected: dict[int, Corrected], now: str, width: int) -> list[Content]:
-    room = width - WORDS
-    if isinstance(entry, Correction):
-        change = corrected.get(entry.of)
-        words = _words(entry.said(), room)
-        more = _change(change, room) if change is not None and change.seq == entry.seq else []
-    elif entry.seq in corrected:
-        change = corrected[entry.seq]
-        stands = f"{change.now}, by entry {change.seq}"
-        words, more = _words(stands, room), _labelled("first said", change.was, room)
-    else:
-        words, more = _words(entry.said(), room), []
-    first = (
-        Line(width)
+def _entry(
+    entry: Entry, time: str, corrected: Mapping[int, Corrected], columns: _Columns
+) -> list[Content]:
+    said, before = _words(entry, corrected)
+    first, *more = _broken(said, columns)
+    head = (
+        Line(columns.width)
         .end(5, str(entry.seq), QUIET)
-        .end(18, when(entry.at, now), QUIET)
-        .put(20, entry.by[:NAME], QUIET)
-        .put(WORDS, words[0], INK)
+        .end(columns.time, time, QUIET)
+        .put(columns.time + 2, entry.by[:NAME], QUIET)
+        .put(columns.words, first, INK)
         .content()
     )
-    return [
-        first,
-        *(_below(width, text, INK) for text in words[1:]),
-        *(_below(width, text, QUIET) for text in more),
-    ]
+    below = [_below(each, columns, INK) for each in more]
+    for told in before:
+        below += [_below(each, columns, QUIET) for each in _broken(told, columns)]
+    return [head, *below]
 
 
-def _change(change: Corrected, room: int) -> list[str]:
-    first = _labelled("first said", change.was, room)
-    return [*first, *_labelled("stands now", change.now, room)]
+def _words(entry: Entry, corrected: Mapping[int, Corrected]) -> tuple[str, list[str]]:
+    """Return what stands, and beneath it what was said first where that differs."""
+    if isinstance(entry, Correction):
+        change = corrected.get(entry.of)
+        if change is None or change.seq != entry.seq:
+            return entry.said(), []
+        return entry.said(), [f"first said: {change.was}", f"stands now: {change.now}"]
+    if entry.seq not in corrected:
+        return entry.said(), []
+    change = corrected[entry.seq]
+    return f"{change.now}, by entry {change.seq}", [f"first said: {change.was}"]
 
 
-def _labelled(label: str, text: str, room: int) -> list[str]:
-    return _words(f"{label}: {text}", room)
+def _broken(text: str, columns: _Columns) -> list[str]:
+    return [each.plain for each in wrap(text, columns.room)] or [""]
 
 
-def _words(text: str, room: int) -> list[str]:
-    return [each.plain for each in wrap(text, room)] or [""]
-
-
-def _below(width: int, text: str, style: str) -> Content:
-    return Line(width).put(WORDS, text, style).content()
+def _below(text: str, columns: _Columns, style: str) -> Content:
+    return Line(columns.width).put(columns.words, text, style).content()
 
 
 def when(at: str, now: str) -> str:

@@ -103,11 +103,12 @@ def limit_lines(setup: Setup, width: int) -> list[Content]:
 
 def people_lines(job: Job, width: int) -> list[Content]:
     """Return the people with their roles."""
-    people = job.people.values()
+    people = tuple(job.people.values())
     if not people:
         return [line("nobody is named: a add a person", ATTENTION)]
+    role = min(max(len(one.name) for one in people) + 2, width - 22)
     return [
-        Line(width).put(0, one.name).put(max(22, len(one.name) + 2), one.role, QUIET).content()
+        Line(width).put(0, one.name[: role - 1]).put(role, one.role, QUIET).content()
         for one in people
     ]
 
