@@ -13,6 +13,7 @@ from typing import Self
 from tally.book.connection import WAIT, connect, immediate, is_busy, sentence
 from tally.book.journal import Line, entry_of
 from tally.book.opening import (
+    UNREADABLE,
     FileId,
     Opened,
     data_version,
@@ -161,8 +162,8 @@ class Book:
             if version == self._version:
                 return False
             now = self._carried_on()
-        except sqlite3.Error as fault:
-            if is_busy(fault):
+        except UNREADABLE as fault:
+            if isinstance(fault, sqlite3.Error) and is_busy(fault):
                 return False
             raise unreadable(fault, self.path.name) from fault
         moved = now is not self._standing

@@ -7,9 +7,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
-from tally.book.connection import is_busy, sentence
+from tally.book.connection import is_busy
 from tally.book.journal import Line
-from tally.book.opening import book_in, lines_after
+from tally.book.opening import UNREADABLE, book_in, lines_after, unreadable
 from tally.book.schema import TABLES, Table
 from tally.errors import BookDamaged
 
@@ -57,10 +57,10 @@ def _try(found: Contents, part: str, read: Callable[[], None]) -> None:
         read()
     except BookDamaged as fault:
         found.faults.append(str(fault))
-    except sqlite3.Error as fault:
-        if is_busy(fault):
+    except UNREADABLE as fault:
+        if isinstance(fault, sqlite3.Error) and is_busy(fault):
             raise
-        found.faults.append(f"Table {part} cannot be read: {sentence(fault)}")
+        found.faults.append(str(unreadable(fault, f"Table {part}")))
 
 
 def _book(connection: sqlite3.Connection, name: str, found: Contents) -> None:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any, NoReturn
 
-from tally.errors import BookDamaged, BookError, EntryRefused
+from tally.errors import BookDamaged, BookTooNew, EntryRefused
 from tally.job.entry import Entry, from_fields, to_fields
 
 LARGEST = 2**63 - 1
@@ -54,13 +54,14 @@ def entry_of(line: Line, book: str) -> Entry:
     """Return the entry that a line holds."""
     try:
         fields = parsed(line.text)
-        if fields.pop("book", None) != book or fields.get("seq") != line.seq:
-            raise BookDamaged(f"The line of entry {line.seq} belongs to another place.")
-        return from_fields(fields)
-    except BookError:
+        place = (fields.pop("book", None), fields.get("seq"))
+        if place == (book, line.seq):
+            return from_fields(fields)
+    except BookTooNew:
         raise
     except Exception as fault:  # whatever a damaged line brings up, it is the line that is at fault
         raise BookDamaged(f"The line of entry {line.seq} cannot be read: {fault}") from fault
+    raise BookDamaged(f"The line of entry {line.seq} was written for another place or book.")
 
 
 def canonical(fields: Mapping[str, Any]) -> str:

@@ -15,6 +15,8 @@ from tally.book.standing import Standing, begun
 from tally.errors import BookDamaged, BookError, BookMissing, BookTooNew
 
 FileId = tuple[int, int]
+UNREADABLE = (sqlite3.Error, UnicodeDecodeError)
+"""What reading a damaged file can raise; SQLite's own message may quote damaged text."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +45,7 @@ def opened(path: Path, *, look_only: bool = False, wait: float = WAIT) -> Opened
         raise BookError(f"{path.name} is write-protected; open it to look only.")
     try:
         connection = connect(path, look_only=look_only, wait=wait)
-    except sqlite3.Error as fault:
+    except UNREADABLE as fault:
         raise unreadable(fault, path.name) from fault
     try:
         version, standing = patiently(lambda: _read(connection, path.name), wait)
@@ -51,7 +53,7 @@ def opened(path: Path, *, look_only: bool = False, wait: float = WAIT) -> Opened
             raise BookMissing(f"{path.name} was replaced while it was opened; open it again.")
     except BaseException as fault:
         connection.close()
-        if isinstance(fault, sqlite3.Error):
+        if isinstance(fault, UNREADABLE):
             raise unreadable(fault, path.name) from fault
         raise
     return Opened(connection, file, version, standing)
@@ -131,8 +133,10 @@ def number(connection: sqlite3.Connection, name: str) -> int:
     return found
 
 
-def unreadable(fault: sqlite3.Error, name: str) -> BookError:
+def unreadable(fault: Exception, name: str) -> BookError:
     """Return the error to raise for a file that SQLite could not read."""
+    if not isinstance(fault, sqlite3.Error):
+        return BookDamaged(f"{name} cannot be read: its text is damaged. Verify the book.")
     damaged = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_ERROR, 0)
     kind = BookDamaged if primary_code(fault) in damaged else BookError
     return kind(f"{name} cannot be read: {sentence(fault)}")

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable, Iterator
+from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
 from tally.book.compare import compared
-from tally.book.connection import connect, patiently, sentence
+from tally.book.connection import connect, patiently
 from tally.book.contents import Contents, contents
 from tally.book.journal import canonical, entry_of, genesis, misfit, parsed
-from tally.book.opening import file_id, recognised
+from tally.book.opening import UNREADABLE, file_id, number, recognised, unreadable
 from tally.book.rows import rows_of, title
 from tally.book.schema import SCHEMA, TABLES, VIEWS, view_sql
 from tally.errors import BookError, ShoedownError
@@ -66,25 +67,20 @@ def verify(path: str | Path, printed: tuple[int, str] | None = None) -> Report:
     where = Path(path).absolute()
     try:
         file_id(where)
-        connection = connect(where, look_only=True)
+        with closing(connect(where, look_only=True)) as connection:
+            return _report(connection, where, printed)
     except BookError as fault:
         return Report((Finding(str(fault)),))
-    except sqlite3.Error as fault:
-        return Report((Finding(f"{where.name} cannot be read: {sentence(fault)}"),))
-    try:
-        return _report(connection, where.name, printed)
-    except BookError as fault:
-        return Report((Finding(str(fault)),))
+    except UNREADABLE as fault:
+        return Report((Finding(str(unreadable(fault, where.name))),))
     except Exception as fault:  # damage can bring up anything; it is told, never raised
         return Report((Finding(f"{where.name} could not be verified to the end: {fault!r}."),))
-    finally:
-        connection.close()
 
 
-def _report(connection: sqlite3.Connection, name: str, printed: tuple[int, str] | None) -> Report:
-    whole = patiently(lambda: tuple(_pages(connection)))
-    patiently(lambda: recognised(connection, name))
-    book = patiently(lambda: contents(connection, name))
+def _report(connection: sqlite3.Connection, path: Path, printed: tuple[int, str] | None) -> Report:
+    whole = patiently(lambda: tuple(_pages(connection, path)))
+    patiently(lambda: recognised(connection, path.name))
+    book = patiently(lambda: contents(connection, path.name))
     entries, unread = _entries(book)
     job, sums = _added_up(entries) if not unread else (None, ())
     findings = (
@@ -102,8 +98,11 @@ def _report(connection: sqlite3.Connection, name: str, printed: tuple[int, str] 
     return Report(findings, len(book.lines), head)
 
 
-def _pages(connection: sqlite3.Connection) -> Iterator[Finding]:
-    """Find what SQLite itself says of the file."""
+def _pages(connection: sqlite3.Connection, path: Path) -> Iterator[Finding]:
+    """Find what SQLite itself says of the file, and whether its end is there."""
+    size = number(connection, "page_count") * number(connection, "page_size")
+    if path.stat().st_size < size:
+        yield Finding(f"The file is cut: it should have {size:,} bytes.")
     faults = [row[0] for row in connection.execute("PRAGMA integrity_check(5)").fetchall()]
     if faults == ["ok"]:
         yield Finding("SQLite finds the file whole.", good=True)

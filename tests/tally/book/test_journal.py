@@ -50,7 +50,9 @@ def test_a_stored_line_is_read_strictly(text):
 
 def test_kind_comes_first_then_book_number_person_and_time():
     line = line_of(note("wind 30 kn, münster"), "abc", 7, "0")
-    assert line.text.startswith('{"kind":"note","book":"abc","seq":7,"by":"Tally Keeper","at":"2026')
+    assert line.text.startswith(
+        '{"kind":"note","book":"abc","seq":7,"by":"Tally Keeper","at":"2026'
+    )
     assert "münster" in line.text
 
 

@@ -62,7 +62,7 @@ def test_a_fault_while_a_book_is_made_leaves_no_file(tmp_path, monkeypatch):
         raise fault
 
     monkeypatch.setattr("tally.book.book.write_lines", full)
-    with pytest.raises(NotSaved, match="The disk is full. No book was made"):
+    with pytest.raises(NotSaved, match=r"The disk is full\. No book was made"):
         Book.create(tmp_path / "job.book", beginning())
     assert list(tmp_path.iterdir()) == []
 
@@ -186,4 +186,3 @@ def test_names_with_odd_characters_work(tmp_path):
     with Book.open(path) as again:
         assert again.job.known.well.name == "Sandpiper 2"
     assert [each.name for each in tmp_path.iterdir()] == [path.name]
-

@@ -76,7 +76,9 @@ def test_a_correction_by_another_program_is_taken_in(book):
     book.record(run("SHOE"))
     book.record(run("1"))
     with Book.open(book.path) as other:
-        fields = Correction(by="Second Hand", at="2026-03-14T09:00:00+01:00", of=5, reason="not run")
+        fields = Correction(
+            by="Second Hand", at="2026-03-14T09:00:00+01:00", of=5, reason="not run"
+        )
         other.record(fields)
         assert book.poll()
         assert book.job == other.job
@@ -195,7 +197,7 @@ def test_a_book_that_cannot_be_opened_again_says_so(failing, monkeypatch):
 
     _FailingSync.fail = "before"
     monkeypatch.setattr("tally.book.book.opened", gone)
-    with pytest.raises(NotSaved, match="not saved. Opened again: There is no book there."):
+    with pytest.raises(NotSaved, match=r"not saved\. Opened again: There is no book there\."):
         failing.record(note("x"))
     with pytest.raises(BookError, match="closed"):
         failing.record(note("x"))
