@@ -35,21 +35,26 @@ def open_book(book: Path | None, look: bool) -> None:
             "Name the book to open, as in `shoedown job.db`; `shoedown new job.db --from job.toml` "
             "makes one, and `shoedown demo` shows one."
         )
-    if not on_a_terminal():
-        raise ShoedownError("The screens need a terminal; `figures` and `export` work without one.")
     show(book, look=look)
 
 
 def show(path: Path, *, look: bool = False) -> None:
     """Open the screens on a book and stay until they are left."""
-    from screens.app import ShoedownApp
     from tally.book.book import Book
 
     with Book.open(path, look_only=look) as book:
+        _require_terminal()
+        from screens.app import ShoedownApp
+
         app = ShoedownApp(book)
         app.run()
     if app.return_code:
         sys.exit(app.return_code)
+
+
+def _require_terminal() -> None:
+    if not on_a_terminal():
+        raise ShoedownError("The screens need a terminal; `figures` and `export` work without one.")
 
 
 @click.command()

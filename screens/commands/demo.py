@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 
 import click
@@ -47,7 +46,7 @@ def _place(path: Path | None) -> Path:
 
 
 def _print(path: Path) -> None:
-    from demo_db.play import play
+    from demo_db.play import FOLDER, play
     from tally.book.book import Book
     from tally.reports.export import export
     from tally.reports.final_tally import final_tally
@@ -60,7 +59,7 @@ def _print(path: Path) -> None:
         say("")
         say_figures(book.job)
     say("")
+    say_path("Played from the files in:", FOLDER)
     say_path("Book:", path)
     for one in written:
         say_path("Written:", one)
-    sys.stdout.flush()

@@ -80,11 +80,11 @@ class Said:
 
     def _fitted(self, made: Made) -> str:
         later = [
-            f"noted later in entry {entry.seq}" + (f": {entry.despite}" if entry.despite else "")
+            f"entry {entry.seq}" + (f", {entry.despite}" if entry.despite else "")
             for entry in self._about.get(made.number, [])
             if isinstance(entry, Fitted) and entry.seq > made.seq
         ]
-        return f"installed, {', '.join(later)}" if later else ""
+        return f"what is installed was noted later: {'; '.join(later)}" if later else ""
 
     def put_aside(self, number: str) -> tuple[str, str]:
         """Return when, and by whom, an item off the string came to where it stands now."""

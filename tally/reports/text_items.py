@@ -31,7 +31,8 @@ def tally_section(tally: FinalTally) -> Section:
     heading = (rule(f"TALLY from the shoe up, in {unit}"), *names)
     if not tally.rows:
         return Section(heading, (("Nothing is run yet.", ""),))
-    return Section(heading, tuple(_block(tally, columns, block) for block in tally.blocks))
+    blocks = tuple(_block(tally, columns, block) for block in tally.blocks)
+    return Section(heading, (*blocks, ("",)))
 
 
 def _columns(tally: FinalTally) -> tuple[Column, ...]:
@@ -61,7 +62,6 @@ def _block(tally: FinalTally, columns: tuple[Column, ...], block: Block) -> Line
         cells(summing, f"{label} brought forward", *opening),
         *(_row(tally, columns, row) for row in block.rows),
         cells(summing, f"{label} subtotal", *closing),
-        ("",),
     )
 
 

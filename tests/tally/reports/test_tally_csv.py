@@ -78,7 +78,9 @@ def test_what_was_said_of_an_item() -> None:
     lines = {line["number"]: line for line in rows(string_csv(tally()))}
     assert lines["shoe"]["remarks"] == "accepted: asked"
     assert lines["1"]["remarks"] == "corrected by entry 44: slip"
-    assert lines["5"]["remarks"].endswith("installed, noted later in entry 41: seen later")
+    assert lines["5"]["remarks"].endswith(
+        "; what is installed was noted later: entry 41, seen later"
+    )
     assert (
         lines["32"]["remarks"]
         == "pulled out before (late); measured 43.47 when run; accepted: asked"
