@@ -175,7 +175,7 @@ def _arrival(reading: _Reading, row: int, cells: Mapping[str, str]) -> Arrival |
         reading.fault(row, f"'{shown(kind)}' is no kind of item; use one of {kinds}.")
     pipe = reading.rules.pipe(cells["pipe"])
     if cells["pipe"] and pipe is None and reading.rules.pipes is not None:
-        names = ", ".join(each.name for each in reading.rules.pipes)
+        names = ", ".join(shown(each.name) for each in reading.rules.pipes)
         reading.fault(row, f"there is no pipe '{shown(cells['pipe'])}' in the job; it has {names}.")
     _number(reading, row, cells["number"])
     length = _length(reading, row, cells, pipe if kind == "joint" else None)
