@@ -34,11 +34,18 @@ class OnDepth(Entry):
                 f"Stick-up {job.known.step.with_unit(self.stick_up)} is not between nothing and "
                 f"the length of the string, {job.known.step.with_unit(job.length)}; type it again."
             )
-        return "" if self.counted >= 0 else "Type how many joints are left on the rack."
+        if self.counted < 0:
+            return "Type how many joints are left on the rack."
+        return _below_the_hole(job, self.stick_up)
 
     def ask(self, job: Job) -> str:
-        """Stop when the counts do not agree, and name what was not installed."""
-        return " ".join(each for each in (count_question(job, self.counted), missing(job)) if each)
+        """Stop when the shoe or the counts are not as expected; name what is not installed."""
+        questions = (
+            depth_question(job, self.stick_up),
+            count_question(job, self.counted),
+            missing(job),
+        )
+        return " ".join(each for each in questions if each)
 
     def apply(self, job: Job) -> Job:
         """Land the string; what was accepted stays in sight as an exception."""
@@ -53,6 +60,31 @@ class OnDepth(Entry):
     def said(self) -> str:
         """Return the entry in words."""
         return f"on depth, stick-up {self.typed}, {self.counted} joints counted on the rack"
+
+
+def depth_question(job: Job, stick_up: int) -> str:
+    """Return how far the shoe is from the casing point where that is a joint or more, or past."""
+    step = job.known.step
+    point = step.steps(job.known.hole.casing_point.value)
+    short = point - (job.length - stick_up)
+    joint = max((made.length for made in job.string if made.joint), default=0)
+    shoe = step.with_unit(job.length - stick_up)
+    if short > joint:
+        return f"The shoe is at {shoe}, {step.with_unit(short)} above the casing point."
+    if short < 0:
+        return f"The shoe is at {shoe}, {step.with_unit(-short)} below the casing point."
+    return ""
+
+
+def _below_the_hole(job: Job, stick_up: int) -> str:
+    step, hole = job.known.step, job.known.hole.depth
+    shoe = job.length - stick_up
+    if shoe <= step.steps(hole.value):
+        return ""
+    return (
+        f"The shoe would be at {step.with_unit(shoe)}, below the hole at {hole.text}; "
+        "check the count of joints, the stick-up and the hole depth."
+    )
 
 
 def count_question(job: Job, counted: int) -> str:
