@@ -159,6 +159,21 @@ def test_all_faults_of_all_files_are_told_at_once(tmp_path: Path) -> None:
     assert len(found) == len(starts)
 
 
+def test_several_faults_in_one_table_are_all_told(tmp_path: Path) -> None:
+    found = faults(
+        tmp_path,
+        ('number = "collar"', 'number = "a collar"'),
+        ('kind = "collar"', 'kind = "kollar"'),
+        ('length = "1\' 9 in"', "length = 3\ncolour = 1"),
+    )
+    assert [each.split(":")[0] for each in found[:4]] == [
+        "[[item]] 2 number",
+        "[[item]] 2 kind",
+        "[[item]] 2 length",
+        "[[item]] 2 colour",
+    ]
+
+
 def test_the_message_counts_the_faults_and_says_the_first(tmp_path: Path) -> None:
     path = written(tmp_path, *[change for change, _ in TOGETHER[:2]])
     with pytest.raises(JobFileError, match=r"^The job file 'job.toml' has 2 faults\. \[well\] str"):

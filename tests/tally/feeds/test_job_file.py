@@ -5,6 +5,7 @@ from __future__ import annotations
 import subprocess
 import sys
 from fractions import Fraction
+from importlib.resources import files
 from pathlib import Path
 
 import pytest
@@ -233,7 +234,7 @@ def test_a_name_that_cannot_be_shown_begins_no_job(tmp_path: Path) -> None:
 
 
 def test_own_checklists_take_the_place_of_the_shipped_ones(tmp_path: Path) -> None:
-    own = Path("tally/steps/plug_loading.toml").read_text("utf-8")
+    own = (files("tally.steps") / "plug_loading.toml").read_text("utf-8")
     (tmp_path / "own.toml").write_text(own.replace("Plug loading", "Our plug loading"), "utf-8")
     job = taken(tmp_path, ('pipe_list = "', 'checklists = ["own.toml"]\npipe_list = "'))
     assert [each.title for each in job.checklists] == [
