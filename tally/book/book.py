@@ -25,7 +25,7 @@ from tally.book.opening import (
 from tally.book.schema import make_tables
 from tally.book.standing import Standing, begun
 from tally.book.writing import write_book, write_lines, write_rows
-from tally.errors import BookError, BookMissing, NotSaved
+from tally.errors import BookDamaged, BookError, BookMissing, NotSaved
 from tally.job.entry import Entry
 from tally.job.job import EMPTY, Job
 
@@ -194,8 +194,16 @@ class Book:
         self._closed = False
 
     def _carried_on(self) -> Standing:
-        lines = lines_after(self._connection, self.id, self._standing.count)
-        return self._standing.carried_on(lines)
+        known = self._standing
+        lines = lines_after(self._connection, self.id, max(known.count - 1, 0))
+        if not known.count:
+            return known.carried_on(lines)
+        if not lines or lines[0].hash != known.head:
+            raise BookDamaged(
+                f"{self.path.name} no longer holds entry {known.count} as it was saved: it was "
+                "changed or copied over from outside. Stop, keep the file and verify it."
+            )
+        return known.carried_on(lines[1:])
 
     def _may_write(self) -> None:
         if self._closed:

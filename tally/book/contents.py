@@ -9,7 +9,7 @@ from typing import Any
 
 from tally.book.connection import is_busy
 from tally.book.journal import Line
-from tally.book.opening import UNREADABLE, book_in, lines_after, unreadable
+from tally.book.opening import UNREADABLE, book_in, every_line, lines_after, unreadable
 from tally.book.schema import TABLES, Table
 from tally.errors import BookDamaged
 
@@ -71,9 +71,7 @@ def _book(connection: sqlite3.Connection, name: str, found: Contents) -> None:
 
 def _lines(connection: sqlite3.Connection, found: Contents) -> None:
     found.lines = lines_after(connection, found.id, 0)
-    (all_lines,) = connection.execute("SELECT count(*) FROM journal").fetchone()
-    if all_lines != len(found.lines):
-        raise BookDamaged(f"{all_lines - len(found.lines)} lines of the journal lie out of place.")
+    every_line(connection, found.id)
 
 
 def _made(connection: sqlite3.Connection, found: Contents) -> None:

@@ -64,7 +64,7 @@ def _read(connection: sqlite3.Connection, name: str) -> tuple[int, Standing]:
     whole(connection, name)
     version = data_version(connection)
     start = begun(book_in(connection, name))
-    return version, start.carried_on(lines_after(connection, start.book, 0))
+    return version, start.carried_on(every_line(connection, start.book))
 
 
 def file_id(path: str | Path) -> FileId:
@@ -120,6 +120,18 @@ def lines_after(connection: sqlite3.Connection, book: str, seq: int) -> list[Lin
         (book, seq),
     )
     return [Line(*row) for row in found.fetchall()]
+
+
+def every_line(connection: sqlite3.Connection, book: str) -> list[Line]:
+    """Return every line; one that lies under another book's id would go unseen, and is refused."""
+    lines = lines_after(connection, book, 0)
+    (count,) = connection.execute("SELECT count(*) FROM journal").fetchone()
+    if count != len(lines):
+        raise BookDamaged(
+            f"{count - len(lines)} lines of the journal lie under another book's id. "
+            "Verify the book."
+        )
+    return lines
 
 
 def data_version(connection: sqlite3.Connection) -> int:

@@ -1,6 +1,7 @@
 """Making and opening a book: what is refused, and in which words."""
 
 import os
+import random
 import sqlite3
 import subprocess
 import sys
@@ -113,6 +114,7 @@ def test_a_database_of_another_program_is_refused(tmp_path):
         ("DROP TABLE journal", BookDamaged, "cannot be read"),
         ("UPDATE journal SET line = '{}' WHERE seq = 2", BookDamaged, "Entry 2 was changed"),
         ("DELETE FROM journal WHERE seq = 2", BookDamaged, "Entry 2 is missing"),
+        ("UPDATE journal SET book = 'x' WHERE seq = 3", BookDamaged, "another book's id"),
         ("UPDATE journal SET line = CAST(x'ff' AS TEXT) WHERE seq = 2", BookDamaged, "read"),
     ],
 )
@@ -129,6 +131,24 @@ def test_a_cut_file_is_refused(book):
     os.truncate(book.path, book.path.stat().st_size - 4096)
     with pytest.raises(BookDamaged):
         Book.open(book.path)
+
+
+def test_a_damaged_book_opens_as_it_was_or_is_refused_in_a_sentence(book):
+    """Bytes at 200 places, one at a time."""
+    book.close()
+    content, chance = book.path.read_bytes(), random.Random(7)
+    written = [place for place, byte in enumerate(content) if byte]
+    refused = 0
+    for place in [*range(16, 112, 4), *chance.sample(written, 176)]:
+        flipped = bytearray(content)
+        flipped[place] ^= chance.randrange(1, 256)
+        book.path.write_bytes(flipped)
+        try:
+            with Book.open(book.path) as again:
+                assert (again.job, again.head) == (book.job, book.head), place
+        except BookError:
+            refused += 1
+    assert refused > 50, "hardly any flip was refused; the places are badly chosen"
 
 
 def test_a_write_protected_book_opens_to_look_only(book, monkeypatch):

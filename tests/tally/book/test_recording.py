@@ -9,7 +9,7 @@ import pytest
 
 from tally.book.book import Book
 from tally.book.verify import verify
-from tally.errors import BookBusy, BookError, BookMissing, EntryRefused, NotSaved
+from tally.errors import BookBusy, BookDamaged, BookError, BookMissing, EntryRefused, NotSaved
 from tests.tally.book.invented import new_book, note, run
 
 
@@ -235,9 +235,19 @@ def test_a_file_lost_while_an_entry_is_written_is_not_confirmed(book, monkeypatc
     assert book.job is before
 
 
-def test_a_line_changed_behind_an_open_book_is_noticed(book):
-    from tally.errors import BookDamaged
+def test_an_older_copy_laid_over_an_open_book_is_noticed(book):
+    older = book.path.read_bytes()
+    book.record(note("x"))
+    with book.path.open("r+b") as file:
+        file.write(older)
+        file.truncate()
+    for act in (book.poll, lambda: book.record(note("y"))):
+        with pytest.raises(BookDamaged, match="no longer holds entry 4"):
+            act()
+    assert verify(book.path).count == 3
 
+
+def test_a_line_changed_behind_an_open_book_is_noticed(book):
     with Book.open(book.path) as other:
         other.record(note("x"))
     with bare(book) as changing:

@@ -74,6 +74,7 @@ def test_a_sound_book_is_found_sound(made, path):
         ("UPDATE journal SET line = 'not a line' WHERE seq = 5", "entry 5 cannot be read"),
         ("UPDATE journal SET line = '[' || line || ']' WHERE seq = 5", "entry 5 cannot be read"),
         ("UPDATE journal SET line = CAST(x'7bff' AS TEXT) WHERE seq = 5", "Entry 5 was changed"),
+        ("UPDATE journal SET book = 'x' WHERE seq = 9", "1 lines of the journal lie under"),
         ("UPDATE items SET length_steps = 4235 WHERE number = '1'", "items, row 1: length_steps"),
         ("UPDATE items SET typed = '42.35' WHERE number = '1'", "items, row 1: typed is '42.35'"),
         ("UPDATE items SET state = 'run' WHERE number = '9'", "items, row 9: state is 'run'"),
