@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -12,7 +13,7 @@ from textual.events import Key
 from screens.dialogs import running as ask
 from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, Line, line, wrap
 from screens.pages.page import Page
-from screens.widgets.beside import Beside, beside, tally_state
+from screens.widgets.beside import COLUMNS, Beside, beside, tally_state
 from screens.widgets.block import blocks, short
 from screens.widgets.entry_line import EntryLine
 from screens.widgets.large import large
@@ -21,10 +22,11 @@ from tally.errors import InputError
 from tally.job import depths, volumes
 from tally.job.counts import balance, coming, next_item
 from tally.job.entries.running import ItemRun
+from tally.job.entry import clock
 from tally.job.figures import TALLY, figure, show
 from tally.job.figures.tank import TankCheck, last_reading, since_mark
 from tally.job.fittings import due_next, due_on, installed, missing_on, wanted
-from tally.job.job import Item, Job
+from tally.job.job import Fitting, Item, Job
 
 REPEAT_SECONDS = 0.7
 """A key that comes again within this, with no other between, is the key held down."""
@@ -108,6 +110,9 @@ class RunPage(Page):
         )
 
     def _joints_to_go(self) -> str:
+        landing = self.job.landing
+        if landing is not None:
+            return f"ON DEPTH {clock(landing.at)}"
         need, spare = depths.joints_to_go(self.job)
         if spare < 0:
             return f"{need} joints, {-spare} short"
@@ -140,7 +145,7 @@ class RunPage(Page):
         job = self.job
         rows = [
             _tank(job, "trip tank, last item", last_reading(job)),
-            _tank(job, "trip tank, in all", since_mark(job)),
+            _tank(job, _since(since_mark(job)), since_mark(job)),
             self._installed(),
         ]
         if job.known.filling.closed_end:
@@ -156,10 +161,9 @@ class RunPage(Page):
         want, have = sum(wanted(job).values()), sum(installed(job).values())
         lacks = missing_on(job)
         state = "missing" if lacks else "agrees"
-        named = f" {lacks[0][2].what} on {lacks[0][1]}"[:17] if lacks else ""
-        return Beside(
-            "centralizers, scratchers", str(want), str(have), f"{have - want:+d}", state + named
-        )
+        named = _lacking(lacks[0][2], lacks[0][1], self.body_width - COLUMNS[2] - 8) if lacks else ""
+        out = f"{have - want:+d}"
+        return Beside("centralizers, scratchers", str(want), str(have), out, state, more=named)
 
     def side(self) -> list[Content]:
         """Return the volumes, where there is room for them."""
@@ -319,7 +323,15 @@ def _some(job: Job, count: int) -> list[Item]:
 
 
 def _named(item: Item) -> str:
+    if item.number.casefold() == item.kind:
+        return f"the {item.kind}"
     return f"joint {item.number}" if item.kind == "joint" else f"{item.kind} {item.number}"
+
+
+def _lacking(fitting: Fitting, number: str, room: int) -> str:
+    """Return what an item lacks; where room is short the word is cut, never the number."""
+    where = f" on {number}"
+    return short((replace(fitting, count=1),), room - len(where)) + where
 
 
 def _ordinal(number: int) -> str:
@@ -353,6 +365,10 @@ def _tank(job: Job, what: str, check: TankCheck | None) -> Beside:
         tally_state(check.agrees),
         limit,
     )
+
+
+def _since(check: TankCheck | None) -> str:
+    return f"since {check.since}" if check is not None and check.since else "trip tank, in all"
 
 
 def _signed(text: str) -> str:
