@@ -144,14 +144,23 @@ class ShoedownApp(App[None]):
         if isinstance(self.screen, Page):
             self.run_worker(change_who(self.screen), exclusive=True, group="act")
 
+    def action_command_palette(self) -> None:
+        """Show every act by name."""
+        from textual.command import CommandPalette
+
+        if isinstance(self.screen, Page):
+            self.push_screen(CommandPalette(placeholder="act", id="--command-palette"))
+
     def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
         """Offer every act of the page and of the app in the palette."""
+        from screens.dialogs.help import key_name
+
         for binding in screen.active_bindings.values():
             described = binding.binding
-            if described.id and described.description:
+            if described.id and described.description and described.show:
                 yield SystemCommand(
                     described.description,
-                    described.tooltip or f"key {described.key}",
+                    described.tooltip or f"key {key_name(described.key)}",
                     lambda action=described.action, node=binding.node: self.call_later(
                         self.run_action, action, node
                     ),

@@ -49,10 +49,11 @@ class Line:
         for column, text, style in sorted(self._pieces):
             if not text:
                 continue
-            gap = max(column, here + 1 if here and column < here else column) - here
-            parts.append((fill * max(0, gap), fill_style))
-            here += max(0, gap)
-            shown = text[: max(0, self.width - here)]
+            start = here + 1 if here and column < here else column
+            gap = max(0, min(start, self.width) - here)
+            parts.append((fill * gap, fill_style))
+            here += gap
+            shown = text[: self.width - here]
             parts.append((shown, style))
             here += len(shown)
         parts.append((fill * max(0, self.width - here) if fill != " " else "", fill_style))

@@ -17,6 +17,8 @@ from tally.errors import InputError, ShoedownError
 from tally.units import clean
 
 Read = Callable[[str], Any]
+WIDTH = 76
+"""Columns of a form, its frame among them; fewer where the screen has fewer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,8 +70,9 @@ class Form(ModalScreen[dict[str, Any] | None]):
                     yield Static(line(self.says, ATTENTION), classes="form-says")
                 if self.caution:
                     yield Static(line(f"Caution: {self.caution}", QUIET), classes="form-says")
+                room = min(WIDTH, self.app.size.width * 98 // 100) - 4
                 for field in self.fields:
-                    yield from self._field(field)
+                    yield from self._field(field, room)
             yield Static(
                 line(
                     f"Enter next, on the last field: {self.ENTERS}    up, down    Esc cancel", QUIET
@@ -78,12 +81,11 @@ class Form(ModalScreen[dict[str, Any] | None]):
             )
 
     @staticmethod
-    def _field(field: Field) -> ComposeResult:
+    def _field(field: Field, room: int) -> ComposeResult:
         label = field.label + (f"  ({field.hint})" if field.hint else "")
         yield Static(line(label), classes="form-label")
         if field.choices:
-            numbered = "   ".join(f"{n} {each}" for n, each in enumerate(field.choices, 1))
-            yield Static(line(numbered, QUIET), classes="form-choices")
+            yield Static(line(numbered(field.choices, room), QUIET), classes="form-choices")
         yield Input(value=field.value, id=f"field-{field.key}", compact=True, max_length=200)
         yield Static("", id=f"fault-{field.key}", classes="form-fault")
 
@@ -137,6 +139,22 @@ class Form(ModalScreen[dict[str, Any] | None]):
     def action_cancel(self) -> None:
         """Leave without entering anything."""
         self.dismiss(None)
+
+
+def numbered(choices: Sequence[str], room: int) -> str:
+    """Return choices with their numbers, in lines that part none of them.
+
+    >>> numbered(("thread", "wobble at make-up", "pipe body damaged"), 40)
+    '1 thread   2 wobble at make-up\\n3 pipe body damaged'
+    """
+    lines = [""]
+    for number, choice in enumerate(choices, 1):
+        longer = f"{lines[-1]}   {number} {choice}" if lines[-1] else f"{number} {choice}"
+        if len(longer) <= room or not lines[-1]:
+            lines[-1] = longer
+        else:
+            lines.append(f"{number} {choice}")
+    return "\n".join(lines)
 
 
 def read_field(field: Field, text: str) -> Any:

@@ -11,7 +11,7 @@ from screens.pages.page import Page
 NAMES = {
     "question_mark": "?",
     "slash": "/",
-    "period": ".",
+    "full_stop": ".",
     "plus": "+",
     "enter": "Enter",
     "escape": "Esc",
@@ -26,8 +26,10 @@ MARKS = (
     ("outside", "the difference is outside its limit"),
     ("missing", "wanted by the programme and not there"),
     ("no limit set", "nobody has set a limit to hold it against"),
-    ("* t", "after a value: typed by a person"),
-    ("* c", "after a value: calculated from what was run and typed"),
+    ("expected", "calculated from what was run and typed, or a limit"),
+    ("seen", "read off or typed by a person"),
+    (". !", "steps: a routine one, a critical one; nothing entered yet"),
+    ("x ? -", "steps: done; waits for its witness; passed over"),
     ("# : |", "margin: old casing, open hole, pipe; v the shoe, = the collar"),
 )
 
@@ -57,8 +59,11 @@ def _lines(of: Page) -> list[Content]:
 
 
 def page_keys(of: Page) -> list[tuple[str, str]]:
-    """Return the keys and acts of a page itself."""
-    return _described(of.BINDINGS)
+    """Return the keys and acts of a page, then the letters of its steps, then what moves."""
+    kinds = [kind for kind in type(of).__mro__ if issubclass(kind, Page) and kind is not Page]
+    own = [each for kind in kinds for each in vars(kind).get("BINDINGS", ())]
+    acts, moves = [each for each in own if each.show], [each for each in own if not each.show]
+    return [*_described(acts), *of.letters(), *_described(moves)]
 
 
 def app_keys(of: Page) -> list[tuple[str, str]]:

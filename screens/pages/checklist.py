@@ -14,7 +14,7 @@ from screens.dialogs.running import note
 from screens.ink import BOLD, INK, QUIET, STOP, Line, line, wrap
 from screens.pages.page import Page
 from screens.widgets.displaced import beside_counts, bump_headline
-from screens.widgets.steps import StepLine, step_lines, worked
+from screens.widgets.steps import StepLine, cut, step_lines, worked
 from tally.job.figures import figure, show
 from tally.job.gates import applies
 from tally.steps.model import Checklist, Step
@@ -88,26 +88,35 @@ class ChecklistPage(Page):
 
     def next_lines(self) -> list[Content]:
         """Return the next step with its key, and the next hold point."""
+        places = self.places()
+        done = not places or all((p.id, s.id) in self.job.steps for p, s in places)
         waiting = self._waiting()
         if waiting:
-            plan, step = waiting
-            return [line(f"NEXT  k witness: {step.text}", BOLD), line(f"      {plan.title}", QUIET)]
-        places = self.places()
-        if not places or all((p.id, s.id) in self.job.steps for p, s in places):
+            return [self._to_witness(waiting[1]), self._elsewhere() if done else self._then()]
+        if done:
             return [line("NEXT  every step of this page is entered", BOLD), self._elsewhere()]
         if self.cursor != self.due():
-            return self._at_cursor()
-        _plan, step = places[self.due()]
-        shut = [f"      shut: {why}" for why in ask.shut_reasons(self.job, places[self.due()])]
-        second = line(shut[0], STOP) if shut else self._hold_point()
-        return [line(f"NEXT  {step_key(step)}  {step.text}  ({step.who})", BOLD), second]
+            here = self._named("HERE", places[self.cursor][1], BOLD)
+            return [here, line("      home: back to the next step", QUIET)]
+        due = places[self.due()]
+        shut = [f"      shut: {why}" for why in ask.shut_reasons(self.job, due)]
+        second = line(cut(shut[0], self.size.width), STOP) if shut else self._hold_point()
+        return [self._named("NEXT", due[1], BOLD), second]
 
-    def _at_cursor(self) -> list[Content]:
-        _plan, step = self.places()[self.cursor]
-        return [
-            line(f"HERE  {step_key(step)}  {step.text}  ({step.who})", BOLD),
-            line("      home: back to the next step", QUIET),
-        ]
+    def _named(self, word: str, step: Step, style: str) -> Content:
+        """Return a step with its key, and who does it where there is room for that."""
+        return self._with(f"{word}  {step_key(step)}  {step.text}", step.who, style)
+
+    def _to_witness(self, step: Step) -> Content:
+        return self._with(f"NEXT  k  witness: {step.text}", step.witness, BOLD)
+
+    def _then(self) -> Content:
+        return self._named("      then", self.places()[self.due()][1], QUIET)
+
+    def _with(self, text: str, who: str, style: str) -> Content:
+        longer = f"{text}  ({who})"
+        room = self.size.width
+        return line(longer if who and len(longer) <= room else cut(text, room), style)
 
     def _elsewhere(self) -> Content:
         return line(
@@ -118,7 +127,13 @@ class ChecklistPage(Page):
         for plan, step in self.places():
             if step.hold_point and (plan.id, step.id) not in self.job.steps:
                 by = f"{step.who}, seen by {step.witness}" if step.witness else step.who
-                return line(f"HOLD POINT  next: {step.text}  ({by})", QUIET)
+                if (plan, step) == self.here():
+                    return line(f"HOLD POINT  this one: {by}", QUIET)
+                what = step.text.removeprefix("Release the hold point: ")
+                tails = (f"  ({by})", f"  ({step.who})", "")
+                texts = [f"HOLD POINT  next: {what}{tail}" for tail in tails]
+                fitting = [text for text in texts if len(text) <= self.size.width]
+                return line(fitting[0] if fitting else texts[-1], QUIET)
         return line("")
 
     def _waiting(self) -> tuple[Checklist, Step] | None:
@@ -274,10 +289,10 @@ class PlugsPage(ChecklistPage):
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys of the plug page."""
         return [
-            ("Enter", "routine step"),
+            ("Enter", "routine"),
             ("y", "critical"),
             ("k", "witness"),
-            ("r", "read counts"),
+            ("r", "counts"),
             ("z", "pass over"),
             ("c", "correct"),
             ("?", "help"),

@@ -150,6 +150,10 @@ class Page(Screen[None]):
         """Return the keys worth a place on the page."""
         raise NotImplementedError
 
+    def letters(self) -> list[tuple[str, str]]:
+        """Return the letters that what is worked here claims beside the keys, and what they do."""
+        return []
+
     def act(self, coroutine: Coroutine[Any, Any, object]) -> None:
         """Do one act at a time; it may wait for a dialog."""
         self.run_worker(coroutine, exclusive=False, group="act", exit_on_error=True)
@@ -172,7 +176,8 @@ class Page(Screen[None]):
 
     def _make_room(self, said: bool) -> None:
         self.query_one("#said").display = said or not self.short
-        self.query_one("#keys").display = not (said and self.short)
+        typing = any(each.display for each in self.query("#entry-line"))
+        self.query_one("#keys").display = not typing and not (said and self.short)
 
     def action_scroll_page(self, lines: int) -> None:
         """Scroll the body."""

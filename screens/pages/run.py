@@ -161,7 +161,8 @@ class RunPage(Page):
         want, have = sum(wanted(job).values()), sum(installed(job).values())
         lacks = missing_on(job)
         state = "missing" if lacks else "agrees"
-        named = _lacking(lacks[0][2], lacks[0][1], self.body_width - COLUMNS[2] - 8) if lacks else ""
+        room = self.body_width - COLUMNS[2] - len("missing ")
+        named = _lacking(lacks[0][2], lacks[0][1], room) if lacks else ""
         out = f"{have - want:+d}"
         return Beside("centralizers, scratchers", str(want), str(have), out, state, more=named)
 

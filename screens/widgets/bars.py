@@ -32,9 +32,11 @@ class Said(Bar):
 
 
 def key_line(width: int, keys: list[tuple[str, str]]) -> Content:
-    """Return the keys of a page as they fit on one line."""
-    text = "  ".join(f"{key} {what}" for key, what in keys)
-    return Line(width).put(0, text[:width], QUIET).content()
+    """Return the keys of a page as they fit on one line; the last one, help, always does."""
+    shown = list(keys)
+    while len(text := "  ".join(f"{key} {what}" for key, what in shown)) > width and shown[:-1]:
+        del shown[-2]
+    return Line(width).put(0, text, QUIET).content()
 
 
 def title_line(width: int, left: str, right: str) -> Content:

@@ -6,9 +6,13 @@ from textual.content import Content
 
 from screens.ink import ATTENTION, BOLD, QUIET, STOP, Line
 from screens.widgets.beside import Beside, beside, tally_state
+from tally.job.entry import clock
 from tally.job.figures import figure, show
 from tally.job.figures.pumping import Aged, aged_left
-from tally.job.job import Job
+from tally.job.job import Job, StepRecord
+
+BUMPED = "bumped"
+"""The step at which the top plug seats."""
 
 
 def bump_headline(job: Job, now: str, width: int) -> list[Content]:
@@ -16,10 +20,27 @@ def bump_headline(job: Job, now: str, width: int) -> list[Content]:
     total = figure(job, "displacement_to_collar")
     if total.value is None:
         return [Line(width).put(0, total.missing, QUIET).content(), Line(width).content()]
-    aged = aged_left(job, now)
+    bump = bumped(job)
+    aged = aged_left(job, bump.at if bump else now)
     if aged is None:
         return [_ahead(job, width), _collar(job, width)]
-    return [_left(job, aged, width), _limits(job, aged, width)]
+    first = _bumped(job, bump, aged, width) if bump else _left(job, aged, width)
+    return [first, _limits(job, None if bump else aged, width)]
+
+
+def bumped(job: Job) -> StepRecord | None:
+    """Return what was entered when the bump was called; from there on nothing is estimated."""
+    records = (record for (_list, step), record in job.steps.items() if step == BUMPED)
+    return next((record for record in records if record.outcome == "done"), None)
+
+
+def _bumped(job: Job, bump: StepRecord, aged: Aged, width: int) -> Content:
+    how = "past" if aged.left < 0 else "short of"
+    volume = show(job, abs(aged.left), "volume")
+    text = f"BUMP CALLED {clock(bump.at)}   {volume} {how} the calculated volume"
+    by = "  ESTIMATE, read the counts" if aged.estimated else f"  (by the {aged.count})"
+    style = ATTENTION if aged.estimated else QUIET
+    return Line(width).put(0, text, BOLD).put(len(text), by, style).content()
 
 
 def _ahead(job: Job, width: int) -> Content:
@@ -55,11 +76,12 @@ def _left(job: Job, aged: Aged, width: int) -> Content:
     )
 
 
-def _limits(job: Job, aged: Aged, width: int) -> Content:
+def _limits(job: Job, aged: Aged | None, width: int) -> Content:
     total = figure(job, "displacement_to_collar")
     limit = job.known.limits.get("over_displacement")
     past = f", limit {limit.text} past it ({limit.owner})" if limit else ", no limit past it is set"
-    text = f"bump at {show(job, total.value, 'volume')}{past}   last reading {_age(aged.age)} ago"
+    age = f"   last reading {_age(aged.age)} ago" if aged else ""
+    text = f"bump at {show(job, total.value, 'volume')}{past}{age}"
     return Line(width).put(0, text, QUIET).content()
 
 
@@ -76,12 +98,31 @@ def beside_counts(job: Job, width: int) -> list[Content]:
     agrees = None
     if gap.value is not None and limit is not None:
         agrees = abs(float(gap.value)) <= limit.value
+    shown = job.known.shown
+    unit = shown.unit("volume")
+
+    def number(value: object) -> str:
+        return shown.number(value, "volume") if isinstance(value, int | float) else "-"
+
     row = Beside(
-        "displaced: strokes, tank",
-        show(job, strokes.value, "volume"),
-        show(job, tank.value, "volume"),
-        show(job, gap.value, "volume"),
+        f"displaced, {unit}, by",
+        number(strokes.value),
+        number(tank.value),
+        number(gap.value),
         tally_state(agrees) if gap.value is not None else "one count only",
-        limit.text if limit else "",
+        number(limit.value) if limit else "",
     )
-    return beside(width, [row])
+    lines = beside(width, [row], ("strokes", "tank", "difference"))
+    return [*lines, _pump(job, width)] if job.pumped else lines
+
+
+def _pump(job: Job, width: int) -> Content:
+    """Return pressure and rate as last read."""
+    reading = job.pumped[-1]
+    parts = [
+        f"{what} {show(job, measure.value, measure.quantity)}"
+        for what, measure in (("pressure", reading.pressure), ("rate", reading.rate))
+        if measure is not None
+    ]
+    told = "   ".join(parts) or "neither pressure nor rate"
+    return Line(width).put(1, f"read at {clock(reading.at)}", QUIET).put(18, told).content()

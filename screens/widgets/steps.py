@@ -8,12 +8,14 @@ from textual.content import Content
 
 from screens.ink import BOLD, INK, QUIET, STATES, Line, rule, wrap
 from tally.job.entry import clock
-from tally.job.expected import OUTSIDE, expected, verdict
+from tally.job.expected import expected, verdict
 from tally.job.gates import applies
 from tally.job.job import Job, StepRecord
 from tally.steps.model import Checklist, Step
 
 INDENT = 10
+LEAST = 14
+"""Columns that the text of a step keeps beside what was seen."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,15 +70,29 @@ def _row(
         mark = "!" if step.critical else "."
         return drawn.put(2, mark, QUIET).put(INDENT, step.text, style).content()
     mark, word = state_of(job, plan, step, record)
-    seen = record.state or record.value
+    state = max(len("outside"), len(word)) + 2
+    room = width - INDENT - state
+    seen = cut(record.state or record.value, room - LEAST)
     return (
         drawn.put(2, mark, STATES.get(word, INK))
         .put(4, clock(record.at), QUIET)
-        .put(INDENT, step.text[: width - INDENT - 32], QUIET)
-        .end(width - 9, seen[:20], style)
+        .put(INDENT, cut(step.text, room - len(seen) - 2), QUIET)
+        .end(width - state, seen, style)
         .end(width, word, STATES.get(word, INK))
         .content()
     )
+
+
+def cut(text: str, room: int) -> str:
+    """Return text as it fits, broken off after a word where it does not.
+
+    >>> cut("Weigh the mud going in", 16)
+    'Weigh the mud ..'
+    """
+    if len(text) <= room:
+        return text
+    words = text[: max(0, room - 2)].rpartition(" ")[0].rstrip(",;:")
+    return f"{words} .."
 
 
 def state_of(job: Job, plan: Checklist, step: Step, record: StepRecord) -> tuple[str, str]:
@@ -85,9 +101,7 @@ def state_of(job: Job, plan: Checklist, step: Step, record: StepRecord) -> tuple
         return "-", record.outcome
     if step.critical and not record.witness:
         return "?", "check"
-    if verdict(job, plan, step, record.state, record.value) == OUTSIDE:
-        return "x", "outside"
-    return "x", "agrees" if step.want != "none" else ""
+    return "x", verdict(job, plan, step, record.state, record.value)
 
 
 def _detail(
