@@ -8,6 +8,8 @@ other depth follows from the shoe.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
 
 from tally.job.counts import coming
 from tally.job.job import Job, Made
@@ -52,7 +54,8 @@ def joints_to_go(job: Job) -> tuple[int, int]:
     """Return the joints still needed by the lengths listed, and the spare ones after them.
 
     Where the list is too short the joints needed are all of them and the spare count is
-    negative: the joints missing at the mean length of those listed.
+    negative: the joints missing at the mean length of those listed, or of those run where none
+    is left.
     """
     still = to_go(job)
     needed = spare = reached = 0
@@ -66,7 +69,7 @@ def joints_to_go(job: Job) -> tuple[int, int]:
             spare += joint
         if joint:
             lengths.append(item.length)
+    lengths = lengths or [made.length for made in job.string if made.joint]
     if reached < still and lengths:
-        mean = sum(lengths) / len(lengths)
-        spare = -int(-(-(still - reached) // mean))
+        spare = -ceil(Fraction((still - reached) * len(lengths), sum(lengths)))
     return needed, spare

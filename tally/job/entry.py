@@ -13,8 +13,9 @@ from datetime import datetime
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 
-from tally.errors import BookTooNew
+from tally.errors import BookTooNew, InputError
 from tally.job import stored
+from tally.units import shown
 
 if TYPE_CHECKING:
     from tally.job.job import Job
@@ -67,28 +68,72 @@ def to_fields(entry: Entry) -> dict[str, Any]:
 
 
 def from_fields(plain: Mapping[str, Any]) -> Entry:
-    """Rebuild an entry from its plain fields."""
+    """Rebuild an entry from its plain fields.
+
+    Raises
+    ------
+    BookTooNew
+        If its kind or a field is not known.
+    InputError
+        If a field is missing or cannot be read.
+    """
     rest = dict(plain)
-    name = rest.pop("kind", "")
+    name = str(rest.pop("kind", ""))
     kind = KINDS.get(name)
     if kind is None:
         raise BookTooNew(
-            f"The book holds an entry of the kind '{name}' that this release does not know; "
+            f"The book holds an entry of the kind '{shown(name)}' that this release does not know; "
             "open it with the release that wrote it."
         )
     made: Entry = stored.from_fields(kind, rest)
+    moment(made.at)
     return made
 
 
 @lru_cache(maxsize=4096)
 def moment(at: str) -> datetime:
-    """Return an entry's time as a moment with its offset."""
-    return datetime.fromisoformat(at)
+    """Return an entry's time as a moment with its offset.
+
+    Raises
+    ------
+    InputError
+        If the text is no time, or names no offset.
+
+    Examples
+    --------
+    >>> moment("2026-03-14T03:12:00+01:00").hour
+    3
+    """
+    try:
+        read = datetime.fromisoformat(at)
+    except ValueError:
+        raise InputError(f"'{shown(at)}' is no time of an entry.") from None
+    if read.utcoffset() is None:
+        raise InputError(f"The time '{shown(at)}' does not say its offset from UTC.")
+    return read
 
 
 def seconds_between(earlier: str, later: str) -> float:
     """Return the seconds from one entry's time to another's; negative if the clock went back."""
     return (moment(later) - moment(earlier)).total_seconds()
+
+
+def several(number: int, what: str) -> str:
+    """Return a count in words.
+
+    >>> several(1, "joint"), several(3, "joint")
+    ('1 joint', '3 joints')
+    """
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"
+
+
+def ended(text: str) -> str:
+    """Return typed words with the full stop that ends a sentence.
+
+    >>> ended("seen late"), ended("Seen late.")
+    ('seen late.', 'Seen late.')
+    """
+    return text if text.endswith((".", "!", "?")) else f"{text}."
 
 
 def clock(at: str) -> str:

@@ -5,15 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tally.errors import InputError
-from tally.job.figures import figure, show
+from tally.job.figures import TALLY, figure, show
 from tally.job.job import Job
 from tally.job.limits import LIMITS
 from tally.steps.model import Checklist, Step
-from tally.units import read
+from tally.units import Measure, read
 
 AGREES = "agrees"
 OUTSIDE = "outside"
 UNKNOWN = ""
+_KIN = {"strokes": "count"}
+"""Quantities that are counted alike."""
+
+Found = tuple[str, float, str, str]
+"""Quantity, value [SI], the value in words, and where it comes from."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,16 +32,20 @@ class Expected:
 
 
 def expected(job: Job, plan: Checklist, step: Step) -> Expected | None:
-    """Return what a step expects; nothing where it expects nothing or the job cannot tell yet."""
+    """Return what a step expects; nothing where it expects nothing or the job cannot tell yet.
+
+    A limit or figure of another quantity than the step's is nothing to hold a value against.
+    """
     kind, _, name = step.expect.partition(":")
     if not name:
         return None
-    band = _limit(job, step.within.partition(":")[2])
-    found = {"limit": _from_limit, "figure": _from_figure}.get(kind)
-    value = found(job, name) if found else _from_step(job, plan, name)
-    if value is None:
+    source = {"limit": _from_limit, "figure": _from_figure}.get(kind)
+    found = source(job, name) if source else _from_step(job, plan, name)
+    if found is None or _KIN.get(found[0], found[0]) != _KIN.get(step.quantity, step.quantity):
         return None
-    return Expected(value[0], band, value[1], value[2])
+    band = _limit(job, step.within.partition(":")[2])
+    inside = None if band is None or band.quantity != step.quantity else band.value
+    return Expected(found[1], inside, found[2], found[3])
 
 
 def verdict(job: Job, plan: Checklist, step: Step, state: str, value: str) -> str:
@@ -62,30 +71,37 @@ def step_value(step: Step, text: str) -> float:
     return read(text, step.quantity).value
 
 
-def _limit(job: Job, key: str) -> float | None:
-    measure = job.known.limit(key) if key in LIMITS else None
-    return None if measure is None else measure.value
+def _limit(job: Job, key: str) -> Measure | None:
+    return job.known.limit(key) if key in LIMITS else None
 
 
-def _from_limit(job: Job, name: str) -> tuple[float, str, str] | None:
-    measure = job.known.limit(name) if name in LIMITS else None
+def _from_limit(job: Job, name: str) -> Found | None:
+    measure = _limit(job, name)
     if measure is None:
         return None
-    return measure.value, measure.text, f"limit, {job.known.limits[name].owner}"
+    origin = f"limit, {job.known.limits[name].owner}"
+    return measure.quantity, measure.value, measure.text, origin
 
 
-def _from_figure(job: Job, name: str) -> tuple[float, str, str] | None:
+def _from_figure(job: Job, name: str) -> Found | None:
     try:
         live = figure(job, name)
     except InputError:
         return None
     if live.value is None:
         return None
-    return float(live.value), show(job, live.value, live.quantity), "calculated"
+    text = show(job, live.value, live.quantity)
+    if live.quantity == TALLY:
+        return "length", job.known.step.si(int(live.value)), text, "calculated"
+    return live.quantity, float(live.value), text, "calculated"
 
 
-def _from_step(job: Job, plan: Checklist, step_id: str) -> tuple[float, str, str] | None:
+def _from_step(job: Job, plan: Checklist, step_id: str) -> Found | None:
     record = job.steps.get((plan.id, step_id))
     if record is None or not record.value:
         return None
-    return step_value(plan.step(step_id), record.value), record.value, "entered above"
+    try:
+        earlier = plan.step(step_id)
+        return earlier.quantity, step_value(earlier, record.value), record.value, "entered above"
+    except InputError:
+        return None

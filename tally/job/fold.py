@@ -2,38 +2,50 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import replace
+from collections.abc import Iterable, Mapping
+from dataclasses import fields, replace
+from types import MappingProxyType
 
 import tally.job.entries
-from tally.errors import EntryRefused, ShoedownError
+from tally.errors import EntryRefused, InputError, ShoedownError
 from tally.job.entries.correction import Correction
+from tally.job.entries.people import SetUp
 from tally.job.entry import Entry, from_fields
 from tally.job.job import EMPTY, Job
+from tally.job.keeping import unfit
+from tally.units import shown
 
 __all__ = ["EMPTY", "carry_on", "effective", "fold", "fold_on", "substitute"]
 
 _KINDS_LOADED = tally.job.entries
+_OWN = ("kind", "by", "at", "seq")
+"""What a correction leaves as it is."""
+_NONE: Mapping[int, str] = MappingProxyType({})
 
 
 def effective(entries: Iterable[Entry]) -> tuple[Entry, ...]:
     """Return the entries as they stand: each corrected one replaced, each struck one left out.
 
-    The last correction of an entry counts. The corrections themselves stay in the list, so that
-    the job knows of them.
+    The last correction of an entry that can be put in place counts. The corrections themselves
+    stay in the list, so that the job knows of them.
     """
-    said = tuple(entries)
-    latest = {entry.of: entry for entry in said if isinstance(entry, Correction)}
-    standing = (
-        substitute(entry, latest[entry.seq]) if entry.seq in latest else entry for entry in said
-    )
-    return tuple(entry for entry in standing if entry is not None)
+    return _put_in_place(tuple(entries))[0]
 
 
 def substitute(entry: Entry, correction: Correction) -> Entry | None:
-    """Return what stands in an entry's place; its number, time and author stay its own."""
+    """Return what stands in an entry's place; its number, time and author stay its own.
+
+    Raises
+    ------
+    InputError
+        If the correction names what the entry does not have, or holds what cannot be read.
+    """
     if correction.instead is None:
         return None
+    known = {one.name for one in fields(entry)}.difference(_OWN)
+    for name in correction.instead:
+        if name not in known:
+            raise InputError(f"a '{entry.KIND}' entry has no field '{shown(str(name))}' to change.")
     own = {"by": entry.by, "at": entry.at, "seq": entry.seq}
     instead = {"despite": correction.reason, **correction.instead}
     return from_fields({"kind": entry.KIND, **instead, **own})
@@ -41,18 +53,19 @@ def substitute(entry: Entry, correction: Correction) -> Entry | None:
 
 def fold(entries: Iterable[Entry]) -> Job:
     """Return what the entries add up to; what a correction made impossible is an exception."""
-    return carry_on(EMPTY, effective(entries))
+    return carry_on(EMPTY, *_put_in_place(tuple(entries)))
 
 
-def carry_on(job: Job, entries: Iterable[Entry]) -> Job:
+def carry_on(job: Job, entries: Iterable[Entry], refused: Mapping[int, str] = _NONE) -> Job:
     """Return the job with entries on top that are in the book already.
 
-    A correction among them is only noted: it was put in place before, or what it names was
-    struck and cannot be looked for.
+    A correction among them is only noted: it was put in place before, or `refused` says by its
+    number why it could not be.
     """
     for entry in entries:
-        refused = "" if isinstance(entry, Correction) else entry.check(job)
-        job = _advanced(_impossible(job, entry, refused) if refused else entry.apply(job), entry)
+        corrects = isinstance(entry, Correction)
+        fault = refused.get(entry.seq, "") if corrects else entry.check(job)
+        job = _advanced(_impossible(job, entry, fault) if fault else entry.apply(job), entry)
     return job
 
 
@@ -62,14 +75,14 @@ def fold_on(job: Job, entry: Entry) -> Job:
     Raises
     ------
     EntryRefused
-        If the job does not allow the entry, or a person should be asked first and no reason
-        is given.
+        If the entry cannot be kept or the job does not allow it, or a person should be asked
+        first and no reason is given.
     """
-    refused = entry.check(job)
+    refused = unfit(entry) or entry.check(job)
     if refused:
         raise EntryRefused(refused)
     question = entry.ask(job)
-    if question and not entry.despite:
+    if question and not entry.despite.strip():
         raise EntryRefused(question, question=True)
     return _advanced(entry.apply(job), entry)
 
@@ -77,13 +90,42 @@ def fold_on(job: Job, entry: Entry) -> Job:
 def checked_correction(entries: tuple[Entry, ...], correction: Correction) -> Correction:
     """Return a correction that can be put in place, or raise EntryRefused."""
     target = next((entry for entry in entries if entry.seq == correction.of), None)
-    if target is None or isinstance(target, Correction):
-        raise EntryRefused(f"Entry {correction.of} cannot be corrected.")
     try:
-        substitute(target, correction)
-    except (ShoedownError, TypeError, ValueError, LookupError, AttributeError) as fault:
+        _put_right(target, correction)
+    except ShoedownError as fault:
         raise EntryRefused(f"Entry {correction.of} cannot be corrected so: {fault}") from fault
     return correction
+
+
+def _put_in_place(said: tuple[Entry, ...]) -> tuple[tuple[Entry, ...], Mapping[int, str]]:
+    """Return the entries as they stand, and why a correction among them does not count."""
+    corrections = [entry for entry in said if isinstance(entry, Correction)]
+    if not corrections:
+        return said, _NONE
+    by_seq = {entry.seq: entry for entry in said}
+    stands: dict[int, Entry | None] = {}
+    refused: dict[int, str] = {}
+    for correction in corrections:
+        try:
+            stands[correction.of] = _put_right(by_seq.get(correction.of), correction)
+        except ShoedownError as fault:
+            refused[correction.seq] = str(fault)
+    standing = (stands.get(entry.seq, entry) for entry in said)
+    return tuple(entry for entry in standing if entry is not None), refused
+
+
+def _put_right(target: Entry | None, correction: Correction) -> Entry | None:
+    """Return what stands in the place of the entry that a correction names."""
+    if target is None or target.seq >= correction.seq > 0:
+        raise InputError(f"there is no entry {correction.of} before it.")
+    if isinstance(target, Correction):
+        raise InputError(f"entry {correction.of} is itself a correction.")
+    instead = substitute(target, correction)
+    if isinstance(target, SetUp):
+        fault = target.bound(instead)
+        if fault:
+            raise InputError(fault)
+    return instead
 
 
 def _impossible(job: Job, entry: Entry, refused: str) -> Job:

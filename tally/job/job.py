@@ -132,6 +132,8 @@ class StepRecord:
     note: str = ""
     passed: str = ""
     """The shut gate that was passed, if one was."""
+    differs: str = ""
+    """How what was seen differs from what is wanted, while nobody has given a reason for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,6 +175,8 @@ class Job:
     """Their length, in whole steps."""
     string: tuple[Made, ...] = ()
     fills: tuple[Fill, ...] = ()
+    spilled: float = 0.0
+    """Of the fills, what ran over or came out with items pulled, [m^3]."""
     tank: tuple[TankLevel, ...] = ()
     landing: Landing | None = None
     hung_off: HungOff | None = None

@@ -123,6 +123,15 @@ class Person:
     role: str
 
 
+def same_name(one: str, other: str) -> bool:
+    """Whether two names can only be one person's: capitals and spaces tell nobody apart.
+
+    >>> same_name("Ama Osei", "ama  osei"), same_name("Ama Osei", "Ana Osei")
+    (True, False)
+    """
+    return one.casefold().split() == other.casefold().split()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lengths:
     """The tally unit of the book, and how the joints were measured."""

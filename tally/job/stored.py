@@ -13,11 +13,13 @@ from dataclasses import MISSING, field, fields, is_dataclass
 from functools import cache
 from typing import Any, Union, cast, get_args, get_origin, get_type_hints
 
-from tally.errors import BookTooNew
+from tally.errors import BookTooNew, InputError
 from tally.units import Measure, read
 
 Fields = dict[str, Any]
 Reader = Callable[[Any], Any]
+_DEEPEST = 20
+"""How far groups may lie inside one another; nothing that is entered comes near it."""
 
 
 def measured(quantity: str, *, optional: bool = False) -> Any:
@@ -45,7 +47,21 @@ def from_fields(kind: type[Any], plain: Mapping[str, Any]) -> Any:
             f"The book holds a field '{unknown[0]}' that this release does not know; "
             "open it with the release that wrote it."
         )
-    return kind(**{name: readers[name](value) for name, value in plain.items()})
+    for name in _wanted(cast("Hashable", kind)):
+        if name not in plain:
+            raise InputError(f"The field '{name}' is missing.")
+    return kind(**{name: _read(name, readers[name], value) for name, value in plain.items()})
+
+
+def _read(name: str, reader: Reader, value: Any) -> Any:
+    try:
+        return reader(value)
+    except _OtherKind as other:
+        raise InputError(f"The field '{name}' holds no {other}.") from None
+
+
+class _OtherKind(Exception):
+    """A value of another kind than its field holds, which the message names."""
 
 
 @cache
@@ -61,15 +77,27 @@ def _is_default(one: Any, value: Any) -> bool:
     return False
 
 
-def _plain(value: Any) -> Any:
+@cache
+def _wanted(kind: Hashable) -> tuple[str, ...]:
+    """Return the fields that have no default."""
+    return tuple(
+        one.name
+        for one in fields(cast("Any", kind))
+        if one.init and one.default is MISSING and one.default_factory is MISSING
+    )
+
+
+def _plain(value: Any, depth: int = 0) -> Any:
     if value is None or isinstance(value, str | int):
         return value
     if isinstance(value, Measure):
         return value.text
+    if depth > _DEEPEST:
+        raise TypeError("it holds lists inside lists without end")
     if isinstance(value, tuple | list):
-        return [_plain(each) for each in value]
+        return [_plain(each, depth + 1) for each in value]
     if isinstance(value, dict):
-        return {str(key): _plain(each) for key, each in value.items()}
+        return {str(key): _plain(each, depth + 1) for key, each in value.items()}
     if is_dataclass(value):
         return to_fields(value)
     raise TypeError(f"a journal line cannot hold {type(value).__name__}")
@@ -93,16 +121,38 @@ def _reader(hint: Any, quantity: str) -> Reader:
         return _optional(_reader(inner, quantity))
     if origin is tuple:
         each_reader = _reader(get_args(hint)[0], quantity)
-        return lambda value: tuple(each_reader(each) for each in value)
+        return lambda value: tuple(each_reader(each) for each in _kept(value, list, "list"))
     if origin is dict:
         value_reader = _reader(get_args(hint)[1], quantity)
-        return lambda value: {key: value_reader(each) for key, each in value.items()}
+        return lambda value: {
+            _kept(name, str, "name"): value_reader(each)
+            for name, each in _kept(value, dict, "named values").items()
+        }
     if hint is Measure:
-        return lambda value: read(value, quantity)
+        return lambda value: read(_kept(value, str, f"{quantity} as text"), quantity)
     if is_dataclass(hint):
         kind = cast("type[Any]", hint)
-        return lambda value: from_fields(kind, value)
-    return lambda value: value
+        return lambda value: from_fields(kind, _kept(value, dict, "named values"))
+    return _PLAIN.get(hint, lambda value: value)
+
+
+def _kept(value: Any, kind: type[Any], words: str) -> Any:
+    if not isinstance(value, kind):
+        raise _OtherKind(words)
+    return value
+
+
+def _whole(value: Any) -> Any:
+    if isinstance(value, bool) or not isinstance(value, int):
+        raise _OtherKind("whole number")
+    return value
+
+
+_PLAIN: dict[Any, Reader] = {
+    str: lambda value: _kept(value, str, "text"),
+    bool: lambda value: _kept(value, bool, "true or false"),
+    int: _whole,
+}
 
 
 def _optional(reader: Reader) -> Reader:

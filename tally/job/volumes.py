@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
+from tally.hole.annulus import annulus_volume
+from tally.job.depths import reaches
 from tally.job.job import Job, Made
 from tally.job.setup import Pipe
 from tally.pipe.capacity import closed_end_displacement, open_end_displacement, pipe_capacity
@@ -54,7 +56,16 @@ def filled(job: Job) -> float:
     """Return what stands in the pipe: all of it where the end is open, else the fills."""
     if not job.known.filling.closed_end:
         return capacity(job)
-    return min(capacity(job), sum(fill.volume for fill in job.fills))
+    poured = sum(fill.volume for fill in job.fills) - job.spilled
+    return min(capacity(job), max(0.0, poured))
+
+
+def over_the_top(job: Job) -> float:
+    """Return what was filled in and finds no room in the pipe any more."""
+    if not job.known.filling.closed_end:
+        return 0.0
+    poured = sum(fill.volume for fill in job.fills) - job.spilled
+    return max(0.0, poured - capacity(job))
 
 
 def empty_length(job: Job) -> float:
@@ -82,6 +93,30 @@ def into_tank(job: Job) -> float:
     With the end closed the whole outside of the pipe pushes mud out, with it open only the metal.
     """
     return displaced_closed(job) if job.known.filling.closed_end else displaced_open(job)
+
+
+def outside(job: Job) -> float:
+    """Return the volume around the pipe from the shoe to the datum, in gauge hole and old casing.
+
+    Each item is taken with its own outside diameter, and parted at the previous shoe.
+    """
+    setup = job.known
+    hole, previous = setup.hole.diameter.value, setup.previous
+    cased = setup.step.steps(previous.shoe.value) if previous else 0
+    steps: dict[tuple[float, float], int] = {}
+    for reach in reaches(job):
+        outer = setup.pipe(reach.made.pipe).outer_diameter.value
+        top, bottom = max(0, reach.top), max(0, reach.bottom)
+        parts = {hole: bottom - max(top, cased)}
+        if previous:
+            parts[previous.inner_diameter.value] = min(bottom, cased) - top
+        for inner, length in parts.items():
+            if length > 0:
+                steps[inner, outer] = steps.get((inner, outer), 0) + length
+    return sum(
+        annulus_volume(inner, outer, setup.step.si(length))
+        for (inner, outer), length in steps.items()
+    )
 
 
 def above_collar(job: Job) -> tuple[Made, ...]:

@@ -22,7 +22,7 @@ class ExceptionClosed(Entry):
         """Refuse an entry with no open exception, or a closing without words."""
         if not any(each.seq == self.of for each in job.open_exceptions()):
             return f"Entry {self.of} has no open exception."
-        return "" if self.reason else "Say how the exception was settled."
+        return "" if self.reason.strip() else "Say how the exception was settled."
 
     def apply(self, job: Job) -> Job:
         """Close what the entry left open."""

@@ -12,9 +12,10 @@ from tally.job.job import Job
 @entry_kind
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Correction(Entry):
-    """An earlier entry is put right, or struck where `instead` is empty.
+    """An earlier entry is put right, or struck where there is no `instead`.
 
-    The fields in `instead` take the place of the entry's own; its number, time and author stay.
+    `instead` holds every field of the entry as it should have been; one left out is at its
+    default. The entry's number, time and author stay.
     """
 
     KIND = "correction"
@@ -29,7 +30,7 @@ class Correction(Entry):
             return f"There is no entry {self.of} to correct; the last one is {job.seq}."
         if self.of in job.corrections:
             return f"Entry {self.of} is itself a correction; correct the entry that it names."
-        return "" if self.reason else f"Say why entry {self.of} is corrected."
+        return "" if self.reason.strip() else f"Say why entry {self.of} is corrected."
 
     def apply(self, job: Job) -> Job:
         """Note that this entry is a correction; `effective` puts it in place."""

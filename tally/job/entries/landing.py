@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from tally.job.counts import balance
-from tally.job.entry import Entry, entry_kind
+from tally.job.entry import Entry, ended, entry_kind, several
 from tally.job.fittings import missing
 from tally.job.job import HungOff, Job, Landing
 from tally.job.stored import measured
@@ -54,12 +54,13 @@ class OnDepth(Entry):
         job = replace(job, landing=landing)
         if not question:
             return job
-        accepted = f"On depth: {question} Accepted: {self.despite}"
-        return job.with_exception(self.seq, accepted, self.by, self.at)
+        reason = f"Accepted: {ended(self.despite)}" if self.despite else "Nobody has accepted this."
+        return job.with_exception(self.seq, f"On depth: {question} {reason}", self.by, self.at)
 
     def said(self) -> str:
         """Return the entry in words."""
-        return f"on depth, stick-up {self.typed}, {self.counted} joints counted on the rack"
+        stick_up = f", stick-up {self.typed}" if self.typed else ""
+        return f"on depth{stick_up}, {several(self.counted, 'joint')} counted on the rack"
 
 
 def depth_question(job: Job, stick_up: int) -> str:
@@ -93,11 +94,12 @@ def count_question(job: Job, counted: int) -> str:
     question = ""
     if counted != sums.left.count:
         question = (
-            f"{counted} joints counted on the rack, {sums.left.count} by the book: "
+            f"{several(counted, 'joint')} counted on the rack, {sums.left.count} by the book: "
             f"{counted - sums.left.count:+d}."
         )
     if not sums.agrees:
-        question += f" The balance is out by {sums.difference.count:+d} joints."
+        out = job.known.step.with_unit(sums.difference.length)
+        question += f" The balance is out by {sums.difference.count:+d} joints and {out}."
     return question.strip()
 
 

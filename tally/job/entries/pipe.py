@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from tally.job.entry import Entry, entry_kind
-from tally.job.job import ON_RACK, SENT_AWAY, Item, Job
+from tally.job.entry import Entry, entry_kind, several
+from tally.job.job import ON_RACK, RUN, SENT_AWAY, Item, Job
+from tally.job.workable import item_fault
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,8 +39,9 @@ class Received(Entry):
         for one in self.items:
             if one.number in job.items or one.number in seen:
                 return f"Number {one.number} is in the book already; a number is used only once."
-            if one.length <= 0:
-                return f"Number {one.number} has no length; measure it before it is counted in."
+            fault = item_fault(job.setup, one)
+            if fault:
+                return fault
             seen.add(one.number)
         return "" if self.items else "There is no item in the list; nothing was counted in."
 
@@ -67,10 +69,10 @@ class Received(Entry):
 
     def said(self) -> str:
         """Return the entry in words."""
-        first, last = self.items[0].number, self.items[-1].number
-        which = first if len(self.items) == 1 else f"{first} to {last}"
+        ends = dict.fromkeys([*self.items[:1], *self.items[-1:]])
+        which = f" ({' to '.join(one.number for one in ends)})" if ends else ""
         origin = f" from {self.source}" if self.source else ""
-        return f"{len(self.items)} items received ({which}){origin}"
+        return f"{several(len(self.items), 'item')} received{which}{origin}"
 
 
 @entry_kind
@@ -90,9 +92,9 @@ class SentAway(Entry):
             return f"There is no item {self.number} in the book; check the number."
         if item.state == SENT_AWAY:
             return f"Item {self.number} was sent away already ({item.reason})."
-        if item.state == "run":
+        if item.state == RUN:
             return f"Item {self.number} is in the string; it cannot be sent away."
-        return "" if self.reason else f"Say why item {self.number} is sent away."
+        return "" if self.reason.strip() else f"Say why item {self.number} is sent away."
 
     def apply(self, job: Job) -> Job:
         """Take the item off the count."""
@@ -117,6 +119,6 @@ def on_rack(job: Job, number: str) -> str:
     if item.state == ON_RACK:
         return ""
     why = f" ({item.reason})" if item.reason else ""
-    if item.state == "run":
+    if item.state == RUN:
         return f"Item {number} is in the string already; check the number."
     return f"Item {number} was {item.state}{why}; its number is kept and not used again."

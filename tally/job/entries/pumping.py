@@ -23,7 +23,7 @@ class Pumped(Entry):
     rate: Measure | None = measured("flow rate", optional=True)
 
     def check(self, job: Job) -> str:
-        """Refuse before the volume was zeroed, or counts that run backwards."""
+        """Refuse before the volume was zeroed, or without a count."""
         if job.zeroed is None:
             return "The volume is not zeroed yet; that comes with the release of the top plug."
         if self.tank is None and self.strokes is None:
@@ -33,15 +33,14 @@ class Pumped(Entry):
         return ""
 
     def ask(self, job: Job) -> str:
-        """Ask when a count stands below the one before."""
-        if not job.pumped:
-            return ""
-        last = job.pumped[-1]
+        """Ask when a count stands below the last one of its kind."""
+        tank = next((one.tank for one in reversed(job.pumped) if one.tank), None)
+        strokes = next((n.strokes for n in reversed(job.pumped) if n.strokes is not None), None)
         back = []
-        if self.tank and last.tank and self.tank.value < last.tank.value:
-            back.append(f"The tank count {self.tank.text} is below the last, {last.tank.text}.")
-        if self.strokes is not None and last.strokes and self.strokes < last.strokes:
-            back.append(f"{self.strokes} strokes is below the last count, {last.strokes}.")
+        if self.tank and tank and self.tank.value < tank.value:
+            back.append(f"The tank count {self.tank.text} is below the last, {tank.text}.")
+        if self.strokes is not None and strokes is not None and self.strokes < strokes:
+            back.append(f"{self.strokes} strokes is below the last count, {strokes}.")
         return " ".join(back)
 
     def apply(self, job: Job) -> Job:

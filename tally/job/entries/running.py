@@ -9,6 +9,8 @@ from tally.job.entries.pipe import on_rack
 from tally.job.entry import Entry, entry_kind, seconds_between
 from tally.job.job import LAID_DOWN, ON_RACK, REJECTED, RUN, Fitting, Item, Job, Made
 from tally.job.setup import Pipe
+from tally.job.volumes import over_the_top
+from tally.units.steps import LONGEST_METRES
 
 
 def running_open(job: Job) -> str:
@@ -36,8 +38,13 @@ class ItemRun(Entry):
     typed: str = ""
 
     def check(self, job: Job) -> str:
-        """Refuse what is not on the rack."""
-        return running_open(job) or on_rack(job, self.number)
+        """Refuse what is not on the rack, a length of nothing, and pieces of nothing."""
+        return (
+            running_open(job)
+            or on_rack(job, self.number)
+            or _no_length(job, self.number, self.length)
+            or _no_pieces(self.fittings)
+        )
 
     def ask(self, job: Job) -> str:
         """Stop on another number than the next, a doubtful length, or too quick a joint."""
@@ -53,7 +60,7 @@ class ItemRun(Entry):
     def _length(self, job: Job) -> str:
         item, step = job.items[self.number], job.known.step
         doubt = ""
-        if self.length is not None and self.length != item.length:
+        if self.length is not None and not _as_near_as_asked(job, self.length, item.length):
             doubt = (
                 f"{_name(item)} is listed with {step.with_unit(item.length)}, "
                 f"typed {step.with_unit(self.length)}."
@@ -100,6 +107,31 @@ class ItemRun(Entry):
         return f"{self.number} run{measured}" + (f" with {with_what}" if with_what else "")
 
 
+def _no_length(job: Job, number: str, length: int | None) -> str:
+    """Return why an item cannot have this length, or nothing."""
+    step = job.known.step
+    if length is None or 0 < step.si(length) <= LONGEST_METRES:
+        return ""
+    return f"{step.with_unit(length)} is no length of item {number}; measure it again."
+
+
+def _no_pieces(fittings: tuple[Fitting, ...]) -> str:
+    """Return what is wrong with what is installed, or nothing."""
+    for fitting in fittings:
+        if not fitting.what.strip():
+            return "Say what is installed; a piece has no name."
+        if fitting.count < 1:
+            return f"{fitting.count} of '{fitting.what}' is no count; pieces are counted from 1."
+    return ""
+
+
+def _as_near_as_asked(job: Job, length: int, listed: int) -> bool:
+    """Whether a length is the one listed, or inside the limit that the job sets for it."""
+    limit = job.known.limit("length_difference")
+    band = job.known.step.steps(limit.value) if limit else 0
+    return abs(length - listed) <= band
+
+
 def _remeasured(job: Job, item: Item, length: int, typed: str) -> Job:
     """Return the job with an item's length measured anew; the length on location follows."""
     job = job.with_item(replace(item, length=length, typed=typed))
@@ -136,7 +168,7 @@ class Rejected(Entry):
 
     def check(self, job: Job) -> str:
         """Refuse what is not on the rack, or has no reason."""
-        if not self.reason:
+        if not self.reason.strip():
             return f"Say why {self.number} is rejected."
         return on_rack(job, self.number)
 
@@ -162,7 +194,7 @@ class LaidDown(Entry):
 
     def check(self, job: Job) -> str:
         """Refuse what lies below other items, or has no reason."""
-        if not self.reason:
+        if not self.reason.strip():
             return f"Say why {self.number} is laid down."
         return running_open(job) or _at_hand(job, self.number)
 
@@ -218,7 +250,7 @@ class Fitted(Entry):
         """Refuse an item that is not in the string."""
         if job.made(self.number) is None:
             return f"Item {self.number} is not in the string; nothing can be installed on it."
-        return ""
+        return _no_pieces(self.fittings)
 
     def ask(self, job: Job) -> str:
         """Ask when the item is below the floor already."""
@@ -248,19 +280,20 @@ def _at_hand(job: Job, number: str) -> str:
     top = job.string[-1]
     if top.number == number:
         return ""
-    above = (
-        len(job.string)
-        - 1
-        - next(place for place, made in enumerate(job.string) if made.number == number)
-    )
+    above = next(n for n, made in enumerate(reversed(job.string)) if made.number == number)
     name = _name(item)
-    return f"{name[0].upper()}{name[1:]} lies below {above} more; {top.number} is on top and comes out first."
+    return (
+        f"{name[0].upper()}{name[1:]} lies below {above} more; "
+        f"{top.number} is on top and comes out first."
+    )
 
 
 def _without(job: Job, number: str) -> Job:
-    if job.string and job.string[-1].number == number:
-        return replace(job, string=job.string[:-1])
-    return job
+    """Return the job with an item off the top of the string; the mud that stood in it is lost."""
+    if not (job.string and job.string[-1].number == number):
+        return job
+    job = replace(job, string=job.string[:-1])
+    return replace(job, spilled=job.spilled + over_the_top(job))
 
 
 def _name(item: Item) -> str:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from tally.errors import InputError
-from tally.job.entry import Entry, clock, entry_kind
+from tally.job.entry import Entry, clock, ended, entry_kind
 from tally.job.expected import OUTSIDE, expected, step_value, verdict
-from tally.job.gates import applies, shut_before
+from tally.job.gates import DONE, applies, shut_before
 from tally.job.job import Job, StepRecord
+from tally.job.setup import same_name
 from tally.steps.model import Checklist, Step
 
-DONE = "done"
 OUTCOMES = ("not done", "not applicable")
 
 
@@ -45,7 +45,20 @@ class OfStep(Entry):
 
     def kept(self, job: Job, record: StepRecord) -> Job:
         """Return the job with this record of the step."""
-        return replace(job, steps={**job.steps, (self.list_id, self.step_id): record})
+        zeroed = job.zeroed
+        if zeroed is not None and zeroed.seq == record.seq:
+            zeroed = record
+        steps = {**job.steps, (self.list_id, self.step_id): record}
+        return replace(job, steps=steps, zeroed=zeroed)
+
+    def excepted(self, job: Job, *what: str) -> Job:
+        """Return the job with one more exception in sight, of this step."""
+        found = self.place(job)
+        assert found is not None  # check() has refused an unknown step
+        words = " ".join(each for each in what if each)
+        return job.with_exception(
+            self.seq, f"{found[0].title}, {found[1].text}: {words}", self.by, self.at
+        )
 
 
 @entry_kind
@@ -72,7 +85,7 @@ class StepDone(OfStep):
         return (
             self._already(job)
             or self._passing(job, plan, step)
-            or wanted(step, self.state, self.value, at_once=step.at_once)
+            or wanted(step, self.state, self.value, later=step.at_once and not self.witness)
             or self._witness(job, step)
         )
 
@@ -89,7 +102,7 @@ class StepDone(OfStep):
         reasons = gate_reasons(job, plan, step)
         if not reasons:
             return ""
-        if not self.despite or not self.second:
+        if not self.despite.strip() or not self.second:
             return f"{reasons[0]} This gate is passed only with a reason and a second person."
         return not_second(job, self.by, self.second)
 
@@ -110,7 +123,7 @@ class StepDone(OfStep):
         assert found is not None  # check() has refused an unknown step
         plan, step = found
         gates = gate_reasons(job, plan, step)
-        questions = [*gates, *filter(None, [outside(job, plan, step, self.state, self.value)])]
+        differs = outside(job, plan, step, self.state, self.value)
         record = StepRecord(
             self.seq,
             DONE,
@@ -121,15 +134,15 @@ class StepDone(OfStep):
             self.witness,
             self.note,
             gates[0] if gates else "",
+            "" if self.despite else differs,
         )
         job = self.kept(job, record)
         if step.zeroes:
             job = replace(job, zeroed=record, pumped=())
-        if not questions:
+        if not gates and not differs:
             return job
-        second = f" Second person: {self.second}." if self.second else ""
-        what = f"{plan.title}, {step.text}: {' '.join(questions)} {self.despite}.{second}"
-        return job.with_exception(self.seq, what, self.by, self.at)
+        second = f"Second person: {self.second}." if self.second else ""
+        return self.excepted(job, *gates, differs, accepted(self.despite), second)
 
     def said(self) -> str:
         """Return the entry in words."""
@@ -173,18 +186,17 @@ class StepWitnessed(OfStep):
         record, found = self.record(job), self.place(job)
         assert record is not None  # check() has refused a step that is not done
         assert found is not None
+        told = self.state or self.value
+        question = outside(job, *found, self.state, self.value)
         seen = replace(
             record,
             witness=self.witness,
             state=self.state or record.state,
             value=self.value or record.value,
+            differs=("" if self.despite else question) if told else record.differs,
         )
-        question = outside(job, *found, self.state, self.value)
         job = self.kept(job, seen)
-        if not question:
-            return job
-        what = f"{found[0].title}, {found[1].text}: {question} {self.despite}."
-        return job.with_exception(self.seq, what, self.by, self.at)
+        return self.excepted(job, question, accepted(self.despite)) if question else job
 
     def said(self) -> str:
         """Return the entry in words."""
@@ -212,7 +224,7 @@ class StepPassed(OfStep):
             return "Something is entered for this step already; correct that entry."
         if self.outcome not in OUTCOMES:
             return f"'{self.outcome}' is no outcome; say not done or not applicable."
-        if not self.reason:
+        if not self.reason.strip():
             return "Say why the step is passed over."
         if found[1].critical and not self.second:
             return "A critical step is passed over only with a second person; name the person."
@@ -222,15 +234,15 @@ class StepPassed(OfStep):
         """Keep the record, and an exception in sight for a critical step."""
         found = self.place(job)
         assert found is not None  # check() has refused an unknown step
-        plan, step = found
         record = StepRecord(
             self.seq, self.outcome, self.by, self.at, witness=self.second, note=self.reason
         )
         job = self.kept(job, record)
-        if not step.critical:
+        if not found[1].critical:
             return job
-        what = f"{plan.title}, {step.text}: {self.outcome}. {self.reason}."
-        return job.with_exception(self.seq, what, self.by, self.at)
+        return self.excepted(
+            job, f"{self.outcome}.", ended(self.reason), f"Second person: {self.second}."
+        )
 
     def said(self) -> str:
         """Return the entry in words."""
@@ -240,30 +252,43 @@ class StepPassed(OfStep):
 def gate_reasons(job: Job, plan: Checklist, step: Step) -> tuple[str, ...]:
     """Return why a step must wait: the shut gates, and the steps of its list before it."""
     before = [plan.step(each) for each in step.after]
-    open_steps = tuple(
-        f"Not done yet: {each.text}."
-        for each in before
-        if applies(job, each) and (plan.id, each.id) not in job.steps
-    )
-    return (*shut_before(job, step), *open_steps)
+    faults = (_unfinished(job, plan, each) for each in before if applies(job, each))
+    return (*shut_before(job, step), *(fault for fault in faults if fault))
 
 
-def wanted(step: Step, state: str, value: str, *, at_once: bool = False) -> str:
+def _unfinished(job: Job, plan: Checklist, step: Step) -> str:
+    """Return why a step of the same list does not let the next one go on, or nothing."""
+    record = job.steps.get((plan.id, step.id))
+    if record is None:
+        return f"Not done yet: {step.text}."
+    return f"Not as wanted, and nobody gave a reason: {step.text}." if record.differs else ""
+
+
+def wanted(step: Step, state: str, value: str, *, later: bool = False) -> str:
     """Return what a step still wants, or what is wrong with what was entered."""
+    if state and step.want != "state":
+        return f"This step takes no state; '{state}' cannot be entered."
     if state and state not in step.states:
         return f"'{state}' is none of the states of this step: {', '.join(step.states)}."
+    if value and step.want != "value":
+        return f"This step takes no value; '{value}' cannot be entered."
     if value:
         try:
             step_value(step, value)
         except InputError as fault:
             return str(fault)
-    if at_once:
+    if later:
         return ""
     if step.want == "state" and not state:
         return f"Say what was seen: {', '.join(step.states)}."
     if step.want == "value" and not value:
         return f"Type the value ({step.quantity})."
     return ""
+
+
+def accepted(reason: str) -> str:
+    """Return the words that say who let a difference pass: somebody with a reason, or nobody."""
+    return f"Accepted: {ended(reason)}" if reason else "Nobody gave a reason."
 
 
 def outside(job: Job, plan: Checklist, step: Step, state: str, value: str) -> str:
@@ -280,8 +305,10 @@ def outside(job: Job, plan: Checklist, step: Step, state: str, value: str) -> st
 
 def not_second(job: Job, doer: str, other: str) -> str:
     """Return why a person cannot be the second one, or nothing."""
+    if not other.strip():
+        return "A second person is wanted; name the person."
     if other not in job.people:
         return f"{other} is not among the people of this job; add the person first."
-    if other == doer:
+    if same_name(other, doer):
         return f"{other} did it and cannot be the witness as well; name somebody else."
     return ""

@@ -8,8 +8,11 @@ from tally.job.entry import Entry, entry_kind
 from tally.job.job import Fill, Job, TankLevel
 from tally.job.setup import FILL_SOURCES
 from tally.job.stored import measured
-from tally.job.volumes import capacity, drawn_from_tank, filled, into_tank
+from tally.job.volumes import capacity, drawn_from_tank, filled, into_tank, over_the_top
 from tally.units import Measure
+
+PLAUSIBLE_OVER = 0.02
+"""How far a fill may lie above the room that was calculated before a person is asked: a share."""
 
 
 @entry_kind
@@ -59,25 +62,30 @@ class Filled(Entry):
     volume: Measure | None = measured("volume", optional=True)
 
     def check(self, job: Job) -> str:
-        """Refuse an unknown source, an open pipe, or more than fits."""
+        """Refuse an unknown source, and a pipe that fills itself."""
         if job.setup is None or not job.string:
             return "Nothing is run yet; there is no pipe to fill."
         if self.source not in FILL_SOURCES:
-            return f"'{self.source}' is no source of fill; say active pit or trip tank."
-        room = capacity(job) - filled(job)
-        if self.volume is not None and self.volume.value > room * 1.02 + 0.1:
-            shown = job.known.shown
-            return (
-                f"{self.volume.text} is more than the pipe still takes, "
-                f"{shown.show(room, 'volume')}; check the volume."
-            )
+            return f"'{self.source}' is no source of fill; say {' or '.join(FILL_SOURCES)}."
+        if not job.setup.filling.closed_end:
+            return "The pipe runs in with an open end and fills itself; no fill is counted."
         return ""
 
+    def ask(self, job: Job) -> str:
+        """Ask when more went in than the pipe takes by its size."""
+        room = capacity(job) - filled(job)
+        if self.volume is None or self.volume.value <= room * (1 + PLAUSIBLE_OVER):
+            return ""
+        return (
+            f"{self.volume.text} is more than the pipe still takes, "
+            f"{job.known.shown.show(room, 'volume')}; check the volume."
+        )
+
     def apply(self, job: Job) -> Job:
-        """Add the fill, up to the top."""
-        room = max(0.0, capacity(job) - filled(job))
-        volume = room if self.volume is None else min(room, self.volume.value)
-        return replace(job, fills=(*job.fills, Fill(self.seq, volume, self.source, self.at)))
+        """Add the fill; what does not fit ran over."""
+        volume = capacity(job) - filled(job) if self.volume is None else self.volume.value
+        job = replace(job, fills=(*job.fills, Fill(self.seq, volume, self.source, self.at)))
+        return replace(job, spilled=job.spilled + over_the_top(job))
 
     def said(self) -> str:
         """Return the entry in words."""

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
-from tally.errors import DomainError
+from tally.errors import ShoedownError
 from tally.job.job import Job
 from tally.units import Measure
 
@@ -61,7 +61,7 @@ def live(key: str, label: str) -> Callable[[Live], Live]:
                 if job.setup is None:
                     raise Missing("The job is not set up yet.")
                 made = function(job)
-            except (Missing, DomainError) as lack:
+            except (Missing, ShoedownError) as lack:
                 made = Figure(None, "text", "", missing=str(lack))
             return replace(made, key=key, label=label)
 

@@ -9,7 +9,9 @@ from tally.fluids.pump import stroke_at_efficiency, strokes_for_volume, time_at_
 from tally.job import volumes
 from tally.job.entry import seconds_between
 from tally.job.figures.model import (
+    READ,
     TALLY,
+    TYPED,
     Figure,
     Input,
     Missing,
@@ -19,7 +21,7 @@ from tally.job.figures.model import (
     read_off,
     typed,
 )
-from tally.job.job import Job
+from tally.job.job import Job, PumpReading
 from tally.units import Measure, read
 
 
@@ -36,15 +38,14 @@ def displacement(job: Job) -> Figure:
     held = volumes.volume(job, above, volumes.bore)
     total = displacement_to_collar(metres, held / metres, head.value if head else 0.0)
     inputs = [calculated("length above the collar", length, TALLY, "items run")]
-    for name in dict.fromkeys(made.pipe for made in above):
-        pipe = setup.pipe(name)
+    for pipe in dict.fromkeys(setup.pipe(made.pipe) for made in above):
         inputs.append(typed(f"inside diameter of {pipe.name}", pipe.inner_diameter))
     inputs.append(typed("head volume", head) if head else _no_head())
     return Figure(total, "volume", "displacement-to-collar", tuple(inputs))
 
 
 def _no_head() -> Input:
-    return Input("head volume", 0.0, "volume", "typed", "not in the set-up, taken as nothing")
+    return Input("head volume", 0.0, "volume", TYPED, "not in the job set-up, taken as nothing")
 
 
 @live("stroke_volume", "Volume of one stroke at its efficiency")
@@ -72,9 +73,9 @@ def time_to_bump(job: Job) -> Figure:
     """Return the time for what is left, at the rate last read or else the planned one."""
     left = left_to_bump(job) if job.pumped else displacement(job)
     volume = on(left)
-    seen = job.pumped[-1].rate if job.pumped else None
-    if seen is not None:
-        rate = read_off("rate", seen, f"entry {job.pumped[-1].seq}")
+    rated = _last(job, "rate")
+    if rated is not None:
+        rate = read_off("rate", rated.rate, f"entry {rated.seq}")
     else:
         rate = typed("planned rate", job.known.pumping.rate)
     value = time_at_rate(max(0.0, float(volume.value or 0.0)), float(rate.value or 0.0))
@@ -84,7 +85,7 @@ def time_to_bump(job: Job) -> Figure:
 @live("pumped_by_tank", "Displaced by the tank")
 def pumped_by_tank(job: Job) -> Figure:
     """Return the volume by the displacement tank since the zero."""
-    reading = next((each for each in reversed(job.pumped) if each.tank), None)
+    reading = _last(job, "tank")
     if reading is None:
         raise Missing("The displacement tank was not read since the zero.")
     one = read_off("tank count", reading.tank, f"entry {reading.seq}")
@@ -94,12 +95,12 @@ def pumped_by_tank(job: Job) -> Figure:
 @live("pumped_by_strokes", "Displaced by the strokes")
 def pumped_by_strokes(job: Job) -> Figure:
     """Return the volume by the strokes since the zero."""
-    reading = next((each for each in reversed(job.pumped) if each.strokes is not None), None)
+    reading = _last(job, "strokes")
     if reading is None or reading.strokes is None:
         raise Missing("The strokes were not read since the zero.")
     per_stroke = stroke_volume(job)
     inputs = (
-        Input("strokes", reading.strokes, "count", "read", f"entry {reading.seq}"),
+        Input("strokes", reading.strokes, "count", READ, f"entry {reading.seq}"),
         on(per_stroke),
     )
     return Figure(
@@ -205,25 +206,31 @@ class Aged:
 def aged_left(job: Job, now: str) -> Aged | None:
     """Return what is left at a moment; nothing before the first reading.
 
-    Once the age of the reading times its rate passes half the over-displacement limit, the
-    figure is carried on at that rate and is an estimate.
+    The age is that of the reading which gave the count. Once it, times the rate last read, passes
+    half the over-displacement limit, the figure is carried on at that rate and is an estimate.
     """
     live_left = left_to_bump(job)
     if live_left.value is None or not job.pumped:
         return None
-    left, reading = float(live_left.value), job.pumped[-1]
-    age = seconds_between(reading.at, now)
-    rate = reading.rate.value if reading.rate else 0.0
+    by_tank = live_left.inputs[-1].where.endswith("pumped_by_tank")
+    reading = _last(job, "tank" if by_tank else "strokes")
+    rated = _last(job, "rate")
+    age = seconds_between(reading.at, now) if reading else 0.0
+    rate = rated.rate.value if rated and rated.rate else 0.0
     limit = job.known.limit("over_displacement")
     estimated = limit is not None and age * rate > limit.value / 2
-    left -= age * rate if estimated else 0.0
+    left = float(live_left.value) - (age * rate if estimated else 0.0)
     per_stroke = stroke_volume(job).value
-    count = "tank" if live_left.inputs[-1].where.endswith("pumped_by_tank") else "strokes"
     return Aged(
         left,
         round(left / per_stroke) if per_stroke else None,
         left / rate if rate else None,
-        count,
+        "tank" if by_tank else "strokes",
         age,
         estimated,
     )
+
+
+def _last(job: Job, what: str) -> PumpReading | None:
+    """Return the last reading that has a value of this name."""
+    return next((one for one in reversed(job.pumped) if getattr(one, what) is not None), None)

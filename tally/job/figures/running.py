@@ -76,12 +76,18 @@ def joints_spare(job: Job) -> Figure:
 
 
 def _joints(job: Job, value: int) -> Figure:
-    lengths = Input("lengths left on rack", None, "text", TYPED, "pipe list, running order")
+    left = balance(job).left
+    if not left.count and not job.joints_run:
+        raise Missing("No joint is counted in yet.")
     return Figure(
         value,
         "count",
         "lengths in the running order, added until the casing point is reached",
-        (calculated("to go", depths.to_go(job), TALLY, "figure to_go"), lengths),
+        (
+            calculated("to go", depths.to_go(job), TALLY, "figure to_go"),
+            counted("joints left on rack", left.count, "entries"),
+            Input("their length", left.length, TALLY, TYPED, "pipe list"),
+        ),
     )
 
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from tally.hole.annulus import annulus_volume
-from tally.job import depths, volumes
+from tally.job import volumes
 from tally.job.figures.model import (
     TALLY,
     TYPED,
@@ -17,15 +16,14 @@ from tally.job.figures.model import (
 )
 from tally.job.figures.running import shoe_depth, string_length
 from tally.job.job import Job, Made
-from tally.job.volumes import Area, bore, closed, steel
+from tally.job.volumes import Area, bore, closed, outside, steel
 from tally.pipe.weight import buoyancy_factor, string_weight
 
 
 def _pipes(job: Job, *, outer: bool = True, inner: bool = True) -> tuple[Input, ...]:
     """Return the diameters of every pipe in the string, as typed."""
-    used = {made.pipe: job.known.pipe(made.pipe) for made in job.string}
     inputs: list[Input] = []
-    for pipe in used.values():
+    for pipe in dict.fromkeys(job.known.pipe(made.pipe) for made in job.string):
         if outer:
             inputs.append(typed(f"outside diameter of {pipe.name}", pipe.outer_diameter))
         if inner:
@@ -90,7 +88,7 @@ def _last_item(job: Job, area: Area, formula: str) -> Figure:
     last: Made = job.string[-1]
     pipe = job.known.pipe(last.pipe)
     inputs = (
-        Input(f"length of {last.number}", last.length, TALLY, TYPED, "pipe list"),
+        Input(f"length of {last.number}", last.length, TALLY, TYPED, f"entry {last.seq}"),
         typed("outside diameter", pipe.outer_diameter),
         typed("inside diameter", pipe.inner_diameter),
     )
@@ -169,21 +167,20 @@ def _weight(job: Job, factor: float, formula: str, more: tuple[Input, ...]) -> F
 def annulus(job: Job) -> Figure:
     """Return the volume outside the pipe, in gauge hole and in the previous casing."""
     setup = job.known
-    shoe = setup.step.si(depths.shoe_depth(job))
-    outer = setup.pipe("").outer_diameter
-    hole = setup.hole.diameter
-    inputs = [on(shoe_depth(job)), typed("hole diameter", hole), typed("outside diameter", outer)]
-    if setup.previous is None:
-        total = annulus_volume(hole.value, outer.value, max(0.0, shoe))
-    else:
-        cased = min(shoe, setup.previous.shoe.value)
+    outer: list[Input] = []
+    for pipe in dict.fromkeys(setup.pipe(made.pipe) for made in job.string):
+        outer.append(typed(f"outside diameter of {pipe.name}", pipe.outer_diameter))
+    around = [typed("hole diameter", setup.hole.diameter)]
+    if setup.previous is not None:
+        around.append(typed("previous shoe", setup.previous.shoe))
         inside = setup.previous.inner_diameter
-        inputs.append(typed("previous shoe", setup.previous.shoe))
-        inputs.append(typed("inside diameter of the previous casing", inside))
-        total = annulus_volume(inside.value, outer.value, max(0.0, cased)) + annulus_volume(
-            hole.value, outer.value, max(0.0, shoe - cased)
-        )
-    return Figure(total, "volume", "annulus-volume, gauge hole, by section", tuple(inputs))
+        around.append(typed("inside diameter of the previous casing", inside))
+    return Figure(
+        outside(job),
+        "volume",
+        "annulus-volume, gauge hole, by section",
+        (on(shoe_depth(job)), *around, *outer),
+    )
 
 
 @live("circulation_target", "To circulate before cementing")
