@@ -31,6 +31,8 @@ class Item:
     reason: str = ""
     received: int = 0
     """The entry that brought it."""
+    serial: str = ""
+    heat: str = ""
 
 
 @dataclass(frozen=True, slots=True)

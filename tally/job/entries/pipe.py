@@ -19,6 +19,8 @@ class Arrival:
     kind: str = "joint"
     pipe: str = ""
     description: str = ""
+    serial: str = ""
+    heat: str = ""
 
 
 @entry_kind
@@ -30,6 +32,11 @@ class Received(Entry):
 
     items: tuple[Arrival, ...]
     source: str = ""
+    """The name of the file or the list that they were read from."""
+    sha256: str = ""
+    """The SHA-256 of that file, as it was read."""
+    read_back: str = ""
+    """The count and the total that a person read on the rack, in words."""
 
     def check(self, job: Job) -> str:
         """Refuse numbers that are in the book already, or twice in the list."""
@@ -65,6 +72,8 @@ class Received(Entry):
             one.pipe,
             one.description,
             received=self.seq,
+            serial=one.serial,
+            heat=one.heat,
         )
 
     def said(self) -> str:
