@@ -9,6 +9,11 @@ import tally.fluids.hydrostatic
 import tally.fluids.pump
 import tally.hole.annulus
 import tally.pipe.capacity
+import tally.pipe.collapse
+import tally.pipe.couplings
+import tally.pipe.gauging
+import tally.pipe.ratings
+import tally.pipe.stresses
 import tally.pipe.weight  # noqa: F401 - each import fills the register
 from tally.errors import InputError
 from tally.formula import REGISTER, Formula, Term
