@@ -138,7 +138,7 @@ def _number(value: float, unit: str) -> str:
     if not number:
         return "0"
     decimals = max(0, 5 - floor(log10(abs(number))))
-    text = f"{number:,.{min(decimals, 12)}f}"
+    text = f"{number:,.{min(decimals, 15)}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 

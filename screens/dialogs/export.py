@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 from screens.dialogs.form import Field
@@ -22,7 +23,12 @@ async def write_reports(page: Page) -> None:
     answer = await ask(
         page,
         "Write the final tally" if page.job.landing else "Write the tally, not final",
-        Field("folder", "Folder", _folder, value=str(book.with_name(f"{book.stem}-reports"))),
+        Field(
+            "folder",
+            "Folder",
+            _folder_beside(book),
+            value=str(book.with_name(f"{book.stem}-reports")),
+        ),
         says="" if page.job.landing else "The string is not on depth; the files will say so.",
     )
     if answer:
@@ -45,10 +51,17 @@ async def _write(page: Page, folder: Path) -> None:
     await page.app.push_screen_wait(Panel("Written", lines))
 
 
-def _folder(text: str) -> Path:
-    """Return the folder that was typed; a file of that name, or above it, is refused."""
-    folder = Path(text).expanduser().absolute()
-    taken = next((each for each in (folder, *folder.parents) if each.is_file()), None)
-    if taken is not None:
-        raise InputError(f"{shown(str(taken), 60)} is a file; type the name of a folder.")
-    return folder
+def _folder_beside(book: Path) -> Callable[[str], Path]:
+    """Return a reader of a folder; a name alone is a folder beside the book."""
+
+    def read(text: str) -> Path:
+        try:
+            folder = book.parent / Path(text).expanduser()
+            taken = next((each for each in (folder, *folder.parents) if each.is_file()), None)
+        except (OSError, RuntimeError):
+            raise InputError(f"{shown(text, 60)} cannot be reached; type another folder.") from None
+        if taken is not None:
+            raise InputError(f"{shown(taken.name, 60)} is a file; type the name of a folder.")
+        return folder
+
+    return read

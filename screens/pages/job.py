@@ -14,7 +14,7 @@ from screens.dialogs.running import note
 from screens.ink import ATTENTION, BOLD, INK, Line, line, rule, wrap
 from screens.pages.page import SIDE
 from screens.pages.reading import ReadingPage
-from screens.widgets.log import log_lines, when
+from screens.widgets.log import corrected_entries, log_lines, when
 from screens.widgets.set_up import limit_lines, people_lines, setup_lines
 from tally.job import depths
 from tally.job.counts import next_item
@@ -22,6 +22,7 @@ from tally.job.entry import seconds_between
 from tally.job.figures import TALLY, show
 from tally.job.gates import applies
 from tally.job.job import Job
+from tally.reports.said import Corrected
 
 KEYS = {"mud": "F5", "plugs": "F6"}
 LAST = "last entries, newest first"
@@ -43,6 +44,10 @@ class JobPage(ReadingPage):
         Binding("n", "note", "Write a note", id="job.note"),
         Binding("a,plus", "add_person", "Add a person to the job", id="job.add_person"),
     ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._corrected: tuple[str, dict[int, Corrected]] = ("", {})
 
     # What the page shows
 
@@ -66,7 +71,9 @@ class JobPage(ReadingPage):
             return wrap("The job is not set up; make the book with `shoedown new`.", 60)
         width, book = self.body_width, self.shoedown.book
         lines = self._exceptions(width)
-        lines += log_lines(book.entries, self.shoedown.now(), width)
+        if self._corrected[0] != book.head[1]:
+            self._corrected = (book.head[1], corrected_entries(book.entries))
+        lines += log_lines(book.entries, self._corrected[1], self.shoedown.now(), width)
         lines += [*_titled(width, "set-up"), *setup_lines(self.job, width)]
         return lines if self.wide else [*lines, *self._limits(width), *self._people(width)]
 

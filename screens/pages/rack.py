@@ -44,7 +44,7 @@ class RackPage(Page):
         Binding("pagedown", "turn(1)", "Page after", show=False, id="rack.page_down"),
         Binding("home", "go_first", "First item", show=False, id="rack.first"),
         Binding("end", "go_last", "Last item", show=False, id="rack.last"),
-        Binding("period", "go_next", "Back to the next item", id="rack.next"),
+        Binding("full_stop", "go_next", "Back to the next item", id="rack.next"),
     ]
 
     def __init__(self) -> None:

@@ -42,9 +42,11 @@ class ReadingPage(Page):
         lines, seen, width = self.lines(), self.seen, self.body_width
         self._top = max(0, min(self._top, len(lines) - seen))
         shown = lines[self._top : self._top + seen]
-        where = f"lines {self._top + 1}-{self._top + len(shown)} of {len(lines)}"
-        below = "" if len(lines) <= seen else where
-        return [rule(width, *self.places(width), (width, below)), *shown]
+        titles = self.places(width)
+        if len(lines) > seen:
+            where = f"lines {self._top + 1}-{self._top + len(shown)} of {len(lines)}"
+            titles.append((width, where))
+        return [rule(width, *titles), *shown]
 
     @property
     def seen(self) -> int:

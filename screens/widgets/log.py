@@ -32,9 +32,19 @@ class _Columns:
         return self.width - self.words
 
 
-def log_lines(entries: Sequence[Entry], now: str, width: int, last: int = LAST) -> list[Content]:
+def corrected_entries(entries: Sequence[Entry]) -> dict[int, Corrected]:
+    """Return the last correction of each corrected entry, by the number of that entry."""
+    return {each.of: each for each in Said(entries).corrections()}
+
+
+def log_lines(
+    entries: Sequence[Entry],
+    corrected: Mapping[int, Corrected],
+    now: str,
+    width: int,
+    last: int = LAST,
+) -> list[Content]:
     """Return the last entries with number, time, name and words."""
-    corrected = {each.of: each for each in Said(entries).corrections()}
     shown = [(entry, when(entry.at, now)) for entry in reversed(entries[-last:])]
     columns = _Columns(width, 7 + max((len(time) for _, time in shown), default=0))
     return [each for entry, time in shown for each in _entry(entry, time, corrected, columns)]

@@ -12,7 +12,7 @@ from tally.job.limits import LIMITS
 from tally.job.setup import Pipe, Setup
 from tally.units import Measure
 
-LABEL = 17
+LABEL, VALUE = 17, 14
 
 
 def setup_lines(job: Job, width: int) -> list[Content]:
@@ -23,7 +23,7 @@ def setup_lines(job: Job, width: int) -> list[Content]:
 
 def told(label: str, text: str, width: int) -> list[Content]:
     """Return a label and its text, in as many lines as it takes."""
-    broken = [each.plain for each in wrap(text, width - LABEL - 1)] or [""]
+    broken = _broken(text, width - LABEL - 1)
     first = Line(width).put(0, label, QUIET).put(LABEL, broken[0], INK).content()
     return [first, *(Line(width).put(LABEL, each, INK).content() for each in broken[1:])]
 
@@ -89,15 +89,16 @@ def _pumping(setup: Setup) -> Iterable[tuple[str, str]]:
 def limit_lines(setup: Setup, width: int) -> list[Content]:
     """Return each limit with its value, who set it and where it comes from."""
     if not setup.limits:
-        return [line("no limit is set; nothing is held against one", ATTENTION)]
+        return [line("no limit is set", ATTENTION)]
     lines: list[Content] = []
     for key, limit in setup.limits.items():
-        who = _listed(limit.owner, limit.source)
-        lines.append(Line(width).put(0, limit.text.rjust(12), INK).put(14, who, INK).content())
+        who = _broken(_listed(limit.owner, limit.source), width - VALUE)
+        first, *more = [(each, INK) for each in who]
         meaning = LIMITS[key].meaning if key in LIMITS else key
-        lines += [
-            Line(width).put(14, each.plain, QUIET).content() for each in wrap(meaning, width - 14)
-        ]
+        more += [(each, QUIET) for each in _broken(meaning, width - VALUE)]
+        value = limit.text.rjust(VALUE - 2)
+        lines.append(Line(width).put(0, value, INK).put(VALUE, *first).content())
+        lines += [Line(width).put(VALUE, *each).content() for each in more]
     return lines
 
 
@@ -111,6 +112,10 @@ def people_lines(job: Job, width: int) -> list[Content]:
         Line(width).put(0, one.name[: role - 1]).put(role, one.role, QUIET).content()
         for one in people
     ]
+
+
+def _broken(text: str, room: int) -> list[str]:
+    return [each.plain for each in wrap(text, room)] or [""]
 
 
 def _text(measure: Measure | None) -> str:

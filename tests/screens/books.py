@@ -175,7 +175,7 @@ def third(joints: int = LISTED, plan: Setup | None = None) -> list[Entry]:
 def landed() -> list[Entry]:
     """Return the entries of a short string on depth, one joint on the rack not found again."""
     story = Story()
-    hole = replace(setup().hole, casing_point=read("360 ft", "length"))
+    hole = replace(setup().hole, casing_point=read("366 ft", "length"))
     order = ("S1", "1", "2", "C1", *(str(number) for number in range(3, 11)))
     story.starts(setup(hole=hole, previous=None, order=order, limits={}), 10)
     story.runs(11)
