@@ -6,10 +6,11 @@ from collections.abc import Callable, Iterable
 from datetime import datetime
 from typing import Any, ClassVar
 
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
+from screens.keys_in_turn import KeysInTurn
 from screens.pages.calculations import CalculationsPage
 from screens.pages.checklist import MudPage, PlugsPage
 from screens.pages.job import JobPage
@@ -32,7 +33,7 @@ def wall_clock() -> str:
     return datetime.now().astimezone().isoformat(timespec="seconds")
 
 
-class ShoedownApp(App[None]):
+class ShoedownApp(KeysInTurn):
     """The book on the screen."""
 
     CSS_PATH = "styles/app.tcss"
@@ -142,7 +143,7 @@ class ShoedownApp(App[None]):
         from screens.dialogs.who import change_who
 
         if isinstance(self.screen, Page):
-            self.run_worker(change_who(self.screen), exclusive=True, group="act")
+            self.screen.act(change_who(self.screen))
 
     def action_command_palette(self) -> None:
         """Show every act by name."""

@@ -13,6 +13,7 @@ from textual.events import Key, Resize, ScreenResume
 from textual.screen import Screen
 
 from screens.ink import line, page
+from screens.keys_in_turn import ACT
 from screens.widgets.bars import Bar, Said, key_line, title_line
 from screens.widgets.margin import WIDTH, Margin
 from tally.job.entry import clock
@@ -155,8 +156,11 @@ class Page(Screen[None]):
         return []
 
     def act(self, coroutine: Coroutine[Any, Any, object]) -> None:
-        """Do one act at a time; it may wait for a dialog."""
-        self.run_worker(coroutine, exclusive=False, group="act", exit_on_error=True)
+        """Do one act at a time; it may wait for a dialog, and until then no other begins."""
+        if self.shoedown.acting:
+            coroutine.close()
+        else:
+            self.run_worker(coroutine, group=ACT)
 
     def saved(self, text: str) -> None:
         """Show what is in the book now."""
