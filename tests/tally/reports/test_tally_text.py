@@ -114,7 +114,7 @@ def test_the_counts_add_up_as_printed() -> None:
         r"bow centralizer +31 +30 +\+1 DOES NOT AGREE +33",
         r"Wanted and not installed: bow centralizer mid-joint on 1; .* on 32\.",
         r"EXCEPTIONS: 1, of them open: 0",
-        r"Entry 45, Ama, 2026-03-01 23:10: On depth: 2 joints counted on the rack",
+        r"Entry 45, Ama, 2026-03-01 23:10: On depth: The shoe is at 1,235\.72 ft, 43.81 ft above",
         r"Closed by Ama, 2026-03-01 23:10: found",
         r"Entry 44 corrects entry 6, Ama, .*: slip\. Was: 1 run with .*\.\n  Now: 1 run\.",
         r"Ivo +tally keeper",
