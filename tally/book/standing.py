@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from tally.book.journal import Line, entry_of, genesis, line_of, misfit
-from tally.errors import BookDamaged, EntryRefused
+from tally.errors import BookDamaged, BookError, EntryRefused
 from tally.job.entries.correction import Correction
 from tally.job.entries.people import SetUp
 from tally.job.entry import Entry
@@ -57,7 +57,10 @@ class Standing:
             If the job does not allow the entry, or asks first and no reason is given.
         """
         line = line_of(entry, self.book, self.count + 1, self.head)
-        written = entry_of(line, self.book)
+        try:
+            written = entry_of(line, self.book)
+        except BookError as fault:
+            raise EntryRefused(f"The entry cannot be written: {fault}") from fault
         entries = (*self.entries, written)
         job = fold_on(self.job, written)
         if isinstance(written, Correction):

@@ -29,7 +29,10 @@ def unfit(entry: Entry) -> str:
     except (InputError, TypeError) as error:
         return str(error)
     for one in fields(entry):
-        for fault in _faults(getattr(entry, one.name), DEEPEST):
+        value = getattr(entry, one.name)
+        if value is None or (isinstance(value, str) and _plain(value)):
+            continue
+        for fault in _faults(value, DEEPEST):
             return f"{_named(one.name)}: {fault}"
     return ""
 
@@ -57,8 +60,13 @@ def _faults(value: Any, depth: int) -> Iterator[str]:
             yield from _faults(part, depth - 1)
 
 
+def _plain(text: str) -> bool:
+    """Whether nothing can be wrong with a text: the quick answer for nearly all of them."""
+    return len(text) <= LONGEST_TEXT and text.isascii() and text.isprintable()
+
+
 def _text_faults(text: str) -> Iterator[str]:
-    if len(text) <= LONGEST_TEXT and text.isascii() and text.isprintable():
+    if _plain(text):
         return
     try:
         clean(text, LONGEST_TEXT)

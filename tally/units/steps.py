@@ -80,7 +80,7 @@ class TallyStep:
         """
         if not isfinite(metres):
             raise DomainError(f"A length of {metres} m is no number and has no steps.")
-        return floor(Fraction(metres) / self.size + Fraction(1, 2))
+        return _whole_steps(metres, self.unit)
 
     def si(self, steps: int) -> float:
         """Return steps in metres.
@@ -104,6 +104,12 @@ class TallyStep:
     def with_unit(self, steps: int) -> str:
         """Return steps with the unit: "41.35 ft"."""
         return f"{self.show(steps)} {self.unit}"
+
+
+@lru_cache(maxsize=4096)
+def _whole_steps(metres: float | Fraction, unit: str) -> int:
+    """Return whole steps; kept, because every joint asks for the same few limits."""
+    return floor(Fraction(metres) / tally_step(unit).size + Fraction(1, 2))
 
 
 @lru_cache(maxsize=8)

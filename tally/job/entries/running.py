@@ -97,8 +97,8 @@ class ItemRun(Entry):
             self.by,
             self.seq,
         )
-        job = job.with_item(replace(item, state=RUN, reason=""))
-        return replace(job, string=(*job.string, made), last_run=self.at)
+        items = {**job.items, item.number: replace(item, state=RUN, reason="")}
+        return replace(job, items=items, string=(*job.string, made), last_run=self.at)
 
     def said(self) -> str:
         """Return the entry in words."""

@@ -10,7 +10,9 @@ import pytest
 from tally.book.book import Book
 from tally.book.verify import verify
 from tally.errors import BookBusy, BookDamaged, BookError, BookMissing, EntryRefused, NotSaved
-from tests.tally.book.invented import new_book, note, run
+from tally.job.entries.watching import TankRead
+from tally.units import Measure
+from tests.tally.book.invented import BY, at, new_book, note, received, run
 
 
 def bare(book):
@@ -34,6 +36,13 @@ def test_a_refused_entry_changes_nothing(book, number, question):
         book.record(run(number))
     assert refused.value.question is question
     assert (book.path.read_bytes(), book.job, book.head) == before
+
+
+def test_an_entry_that_would_not_read_back_is_refused(book):
+    volume = Measure(3.4, "volume", "a good deal")
+    with pytest.raises(EntryRefused, match="cannot be written"):
+        book.record(TankRead(by=BY, at=at(), volume=volume))
+    assert book.head[0] == 3
 
 
 def test_a_question_is_answered_by_a_reason(book):
@@ -138,7 +147,7 @@ def test_a_full_disk_is_told_and_the_book_works_on(book):
     pages = book._connection.execute("PRAGMA page_count").fetchone()[0]
     book._connection.execute(f"PRAGMA max_page_count = {pages}")
     with pytest.raises(NotSaved, match=r"disk is full.*not saved.*stands at entry 3"):
-        book.record(note("long " * 4000))
+        book.record(received(1001, 1400))
     assert book.job == before
     assert book.record(note("there is room again")).notes == ((4, "there is room again"),)
     assert verify(book.path).ok
