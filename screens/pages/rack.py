@@ -11,7 +11,7 @@ from textual.events import Key
 
 from screens.dialogs import rack as ask
 from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, line, rule, wrap
-from screens.pages.page import Page
+from screens.pages.page import SIDE, Page
 from screens.widgets.balance import balance_lines
 from screens.widgets.entry_line import EntryLine
 from screens.widgets.rack_list import RackRow, rack_line, rack_rows, rack_title
@@ -139,10 +139,12 @@ class RackPage(Page):
         if self.job.setup is None:
             return []
         aside = [item for item in self.job.items.values() if item.state not in (ON_RACK, RUN)]
-        lines = [line("not to be run", QUIET)]
-        lines += [
-            line(f"{item.number:>6}  {item.state}: {item.reason}"[:42]) for item in reversed(aside)
-        ]
+        width = SIDE - 2
+        lines = [rule(width, (16, "not to be run"))]
+        for item in reversed(aside):
+            first, *more = wrap(f"{item.state}: {item.reason}", width - 8)
+            lines.append(Line(width).end(6, item.number).put(8, first.plain).content())
+            lines += [Line(width).put(8, each.plain).content() for each in more]
         return lines if aside else [*lines, line("        none")]
 
     def next_lines(self) -> list[Content]:
