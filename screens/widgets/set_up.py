@@ -9,6 +9,7 @@ from textual.content import Content
 from screens.ink import ATTENTION, INK, QUIET, Line, line, wrap
 from tally.job.job import Job
 from tally.job.limits import LIMITS
+from tally.job.programme import programme
 from tally.job.setup import Pipe, Setup
 from tally.units import Measure
 
@@ -52,7 +53,7 @@ def _string(job: Job) -> Iterable[tuple[str, str]]:
     yield "lengths", _listed(f"{lengths.measured_as} length in {setup.step.step_text} steps", loss)
     yield "usual stick-up", lengths.stick_up_typed
     yield "running order", f"{len(job.order)} items" if job.order else "as received"
-    for rule in setup.programme:
+    for rule in programme(job):
         times = f"{rule.count} x " if rule.count != 1 else ""
         on = f"on {len(rule.joints)} joints, {_joints(rule.joints)}"
         yield "programme", _listed(f"{times}{rule.what} {rule.position}", on)

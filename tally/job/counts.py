@@ -66,11 +66,15 @@ def _share(job: Job, state: str) -> Share:
 
 
 def coming(job: Job) -> Iterator[Item]:
-    """Yield the items still to run, in the running order, then what the order leaves out."""
-    listed = set(job.order)
+    """Yield the items still to run, in the running order, then the joints it does not name.
+
+    What the running list sets aside has no turn.
+    """
+    aside = set(job.aside)
+    listed = aside.union(job.order)
     for number in job.order:
         item = job.items.get(number)
-        if item is not None and item.state == ON_RACK:
+        if item is not None and item.state == ON_RACK and number not in aside:
             yield item
     for item in job.items.values():
         if item.state == ON_RACK and item.number not in listed and item.kind == "joint":

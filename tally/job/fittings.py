@@ -3,14 +3,24 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable
 
 from tally.job.counts import next_item
 from tally.job.job import Fitting, Job
+from tally.job.programme import programme
+from tally.job.setup import Rule
 
 
 def due_on(job: Job, joint: int) -> tuple[Fitting, ...]:
     """Return what the programme wants on a joint, counted from the shoe."""
-    return tuple(Fitting(rule.what, rule.position, rule.count) for rule in job.known.due(joint))
+    return due_by(programme(job), joint)
+
+
+def due_by(rules: Iterable[Rule], joint: int) -> tuple[Fitting, ...]:
+    """Return what lines of the programme that are turned into joints want on one of them."""
+    return tuple(
+        Fitting(rule.what, rule.position, rule.count) for rule in rules if joint in rule.joints
+    )
 
 
 def due_next(job: Job) -> tuple[Fitting, ...]:
@@ -33,7 +43,7 @@ def installed(job: Job) -> Counter[str]:
 def wanted(job: Job) -> Counter[str]:
     """Return how many of each kind the programme wants on the joints run so far."""
     count: Counter[str] = Counter()
-    for rule in job.known.programme:
+    for rule in programme(job):
         reached = sum(1 for joint in rule.joints if joint <= job.joints_run)
         count[rule.what] += rule.count * reached
     return count
@@ -42,11 +52,12 @@ def wanted(job: Job) -> Counter[str]:
 def missing_on(job: Job) -> tuple[tuple[int, str, Fitting], ...]:
     """Return joint, number and fitting for everything wanted on a joint run but not there."""
     lacks = []
+    rules = programme(job)
     for made in job.string:
         have = Counter({fitting.what: 0 for fitting in made.fittings})
         for fitting in made.fittings:
             have[fitting.what] += fitting.count
-        for want in due_on(job, made.joint) if made.joint else ():
+        for want in due_by(rules, made.joint) if made.joint else ():
             short = want.count - have[want.what]
             have[want.what] -= min(want.count, have[want.what])
             if short > 0:

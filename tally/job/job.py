@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from tally.job.order_rules import OrderRules
 from tally.job.setup import Person, Setup
 from tally.steps.model import Checklist
 from tally.units import Measure
@@ -151,6 +152,45 @@ class PumpReading:
 
 
 @dataclass(frozen=True, slots=True)
+class CheckMark:
+    """What a check of one joint found, the last time it was made."""
+
+    passed: bool
+    who: str
+    seq: int
+    at: str
+    mandrel: Measure | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class BundleCount:
+    """A bundle or a truck: its joints by the delivery note, and as a person counted them."""
+
+    name: str
+    noted: int | None
+    counted: int
+    numbers: tuple[str, ...]
+    """The numbers of its joints, where they were given."""
+    seq: int
+    by: str
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
+class EquipmentMark:
+    """What was noted last of one thing of the equipment list."""
+
+    supplier: str
+    here: bool
+    checked: bool
+    note: str
+    seq: int
+    by: str
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
 class OpenException:
     """A difference that stays in sight until a named person closes it."""
 
@@ -171,6 +211,19 @@ class Job:
     people: Mapping[str, Person] = field(default_factory=dict)
     items: Mapping[str, Item] = field(default_factory=dict)
     order: tuple[str, ...] = ()
+    """The running list, from the shoe up."""
+    locked: tuple[str, ...] = ()
+    """Items whose place in the running list is kept."""
+    aside: tuple[str, ...] = ()
+    """Items that the running list leaves out; they are on the rack and have no turn."""
+    list_rules: OrderRules | None = None
+    """What the running list was built by, if it was built by rules."""
+    list_set: int = 0
+    """The entry that set the running list; 0: it came with the set-up."""
+    checks: Mapping[tuple[str, str], CheckMark] = field(default_factory=dict)
+    """By the number of the joint and the kind of check."""
+    bundles: Mapping[str, BundleCount] = field(default_factory=dict)
+    equipment: Mapping[str, EquipmentMark] = field(default_factory=dict)
     received: int = 0
     """Joints that came on location less those sent away, as counted by those entries."""
     received_length: int = 0

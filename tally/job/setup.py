@@ -54,11 +54,25 @@ class Hole:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PreviousCasing:
-    """The casing already set, and its shoe."""
+    """A casing already set, and its shoe; one that does not reach surface has a top."""
 
     name: str
     shoe: Measure = measured("length")
     inner_diameter: Measure = measured("diameter")
+    top: Measure | None = measured("length", optional=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoleSection:
+    """A part of the hole drilled with one bit, and how much larger it is than the bit."""
+
+    top: Measure = measured("length")
+    bottom: Measure = measured("length")
+    diameter: Measure = measured("diameter")
+    excess: Measure | None = measured("ratio", optional=True)
+    """Volume of the annulus over that in gauge hole, as far as anybody said."""
+    caliper: Measure | None = measured("diameter", optional=True)
+    """Mean diameter of the hole as it was logged."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,13 +111,51 @@ class Planned:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Zone:
+    """A part of the hole by depth that has a name."""
+
+    name: str
+    top: Measure = measured("length")
+    bottom: Measure = measured("length")
+    weak_at: Measure | None = measured("density", optional=True)
+    """The density, standing or circulating, at which it is expected to take fluid."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Rule:
-    """One line of the centralizer and scratcher programme, by joint counted from the shoe."""
+    """One line of the centralizer and scratcher programme: by joint, by depth, or by zone.
+
+    By depth and by zone it means every joint of which a part lies there when the shoe is at the
+    casing point; which joints those are follows from the lengths as listed and as run.
+    """
 
     what: str
-    joints: tuple[int, ...]
+    joints: tuple[int, ...] = ()
+    """Counted from the shoe."""
     position: str = "mid-joint"
     count: int = 1
+    top: Measure | None = measured("length", optional=True)
+    bottom: Measure | None = measured("length", optional=True)
+    zone: str = ""
+    """The name of a zone, in place of top and bottom."""
+    every: int = 1
+    """Every second, every third joint of an interval or a zone, from its bottom up."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Equipment:
+    """One thing of the equipment list, and who brings it."""
+
+    name: str
+    supplier: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RackRules:
+    """What the rack is held to."""
+
+    drift_records: bool = False
+    """Whether a joint without a drift that it passed stops and asks when its turn comes."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,8 +235,15 @@ class Setup:
     people: tuple[Person, ...] = ()
     limits: dict[str, Limit] = field(default_factory=dict)
     filling: Filling = Filling()
+    zones: tuple[Zone, ...] = ()
+    equipment: tuple[Equipment, ...] = ()
+    rack: RackRules = RackRules()
     units: str = "field"
     shown_in: dict[str, str] = field(default_factory=dict)
+    sections: tuple[HoleSection, ...] = ()
+    """The hole part by part, from the top; none: gauge hole of one diameter."""
+    other_casings: tuple[PreviousCasing, ...] = ()
+    """The casings set before the previous one."""
 
     @property
     def step(self) -> TallyStep:
@@ -207,10 +266,6 @@ class Setup:
     def pipe(self, name: str) -> Pipe:
         """Return the pipe of a name; the first one if none is named."""
         return next((pipe for pipe in self.pipes if pipe.name == name), self.pipes[0])
-
-    def due(self, joint: int) -> tuple[Rule, ...]:
-        """Return the programme's lines for a joint, counted from the shoe, from 1."""
-        return tuple(rule for rule in self.programme if joint in rule.joints)
 
     def limit(self, key: str) -> Measure | None:
         """Return a limit as set, or nothing where the job has none."""

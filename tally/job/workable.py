@@ -12,7 +12,8 @@ from typing import Protocol
 
 from tally.errors import ShoedownError
 from tally.job.limits import LIMITS
-from tally.job.setup import FILL_SOURCES, ITEM_KINDS, Limit, Pipe, Setup, same_name
+from tally.job.programme import rule_faults
+from tally.job.setup import FILL_SOURCES, ITEM_KINDS, Limit, Pipe, Setup, Zone, same_name
 from tally.job.volumes import bore, closed, steel
 from tally.pipe.weight import string_weight
 from tally.steps.model import COMPARES, WANTS, Checklist, Step
@@ -62,6 +63,7 @@ def _set_up_faults(setup: Setup) -> Iterator[str]:
     yield from _lengths(setup)
     yield from _pipes(setup.pipes)
     yield from _items(setup)
+    yield from _zones(setup.zones)
     yield from _programme(setup)
     yield from _people([person.name for person in setup.people])
     for key, limit in setup.limits.items():
@@ -116,7 +118,16 @@ def _items(setup: Setup) -> Iterator[str]:
         yield f"The running order names {number} twice; each item goes in once."
 
 
+def _zones(zones: tuple[Zone, ...]) -> Iterator[str]:
+    for name in _twice(zone.name for zone in zones):
+        yield f"The zone {name} stands twice in the set-up; give each a name of its own."
+    for zone in zones:
+        if zone.top.value >= zone.bottom.value:
+            yield f"Zone {zone.name}: its top, {zone.top.text}, is not above {zone.bottom.text}."
+
+
 def _programme(setup: Setup) -> Iterator[str]:
+    yield from rule_faults(setup)
     for rule in setup.programme:
         if not rule.what.strip():
             yield "A line of the centralizer programme does not say what is installed."

@@ -18,6 +18,7 @@ from tally.job.entry import Entry
 from tally.job.figures import Figure, all_figures
 from tally.job.fittings import installed, missing_on, wanted
 from tally.job.job import RUN, SENT_AWAY, Fitting, Job
+from tally.job.programme import programme
 from tally.job.setup import Person, Setup
 from tally.reports.said import Accepted, Corrected, Said
 from tally.reports.tally_lines import Block, Depths, Installed, NotRun, Row
@@ -163,7 +164,7 @@ def _depths(job: Job) -> Depths:
 def _fittings(job: Job) -> tuple[Installed, ...]:
     have, want = installed(job), wanted(job)
     whole: Counter[str] = Counter()
-    for rule in job.known.programme:
+    for rule in programme(job):
         whole[rule.what] += rule.count * len(rule.joints)
     kinds = dict.fromkeys([*whole, *have])
     return tuple(Installed(what, have[what], want[what], whole[what]) for what in kinds)

@@ -58,7 +58,14 @@ class SetUp(Entry):
         return ""
 
     def apply(self, job: Job) -> Job:
-        """Take the set-up over; what came on location or was run keeps its place."""
+        """Take the set-up over; what came on location or was run keeps its place.
+
+        A running list that was set since stays, unless the set-up comes with another order.
+        """
+        if job.setup is None or job.setup.order != self.setup.order:
+            job = replace(
+                job, order=self.setup.order, locked=(), aside=(), list_rules=None, list_set=0
+            )
         kept = {number: item for number, item in job.items.items() if not _still_planned(item)}
         planned = {one.number: _item(one) for one in self.setup.items if one.number not in kept}
         return replace(
@@ -66,7 +73,6 @@ class SetUp(Entry):
             setup=self.setup,
             people={**job.people, **{one.name: one for one in self.setup.people}},
             items={**planned, **kept},
-            order=self.setup.order,
         )
 
     def said(self) -> str:
