@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.events import Key
 
 from screens.dialogs import rack as ask
-from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, line, rule, wrap
+from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, Line, line, rule, wrap
 from screens.pages.page import SIDE, Page
 from screens.widgets.balance import balance_lines
 from screens.widgets.entry_line import EntryLine
