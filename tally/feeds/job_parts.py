@@ -6,13 +6,16 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from tally.errors import InputError
+from tally.feeds.job_faults import Fault, Spot
 from tally.feeds.job_shape import Shape
 from tally.feeds.job_tables import (
     FillingTable,
     FittingTable,
     HeadTable,
+    HoleSectionTable,
     ItemTable,
     MudTable,
+    OtherCasingTable,
     PersonTable,
     PipeTable,
     PreviousTable,
@@ -21,11 +24,13 @@ from tally.feeds.job_tables import (
     SurveyTable,
     Table,
     TallyTable,
+    ZoneTable,
 )
 from tally.job.limits import LIMITS
 from tally.job.setup import (
     Filling,
     Hole,
+    HoleSection,
     Lengths,
     Limit,
     Person,
@@ -37,10 +42,14 @@ from tally.job.setup import (
     Setup,
     Station,
     Well,
+    Zone,
 )
 from tally.pipe.length_range import LENGTH_RANGES
 from tally.pipe.sizes import find_casing
 from tally.units import Measure, TallyStep, read, shown, tally_step, to_unit
+
+STICK_UP = Spot("tally", "stick_up")
+MAKE_UP_LOSS = Spot("tally", "make_up_loss")
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +90,13 @@ def setup_of(shape: Shape, parts: Parts, order: tuple[str, ...]) -> Setup:
         people=tuple(Person(**_fields(each)) for each in shape.rows("people", PersonTable)),
         limits=parts.limits,
         filling=Filling(**_fields(filling)) if filling else Filling(),
+        sections=tuple(
+            HoleSection(**_fields(each)) for each in shape.rows("hole_section", HoleSectionTable)
+        ),
+        other_casings=tuple(
+            PreviousCasing(**_fields(each)) for each in shape.rows("other_casing", OtherCasingTable)
+        ),
+        zones=tuple(Zone(**_fields(each)) for each in shape.rows("zone", ZoneTable)),
         units=shape.units.get("set", "field"),
         shown_in={key: unit for key, unit in shape.units.items() if key != "set"},
     )
@@ -101,20 +117,23 @@ def _lengths(shape: Shape, tally: TallyTable, step: TallyStep) -> Lengths:
         unit=tally.unit,
         measured_as=tally.lengths,
         make_up_loss=_make_up_loss(shape, tally),
-        stick_up=_steps(shape, "[tally] stick_up", step, tally.stick_up) if tally.stick_up else 0,
+        stick_up=_steps(shape, STICK_UP, step, tally.stick_up) if tally.stick_up else 0,
         stick_up_typed=tally.stick_up,
     )
 
 
 def _make_up_loss(shape: Shape, tally: TallyTable) -> str:
-    where, typed = "[tally] make_up_loss", tally.make_up_loss
+    where, typed = MAKE_UP_LOSS, tally.make_up_loss
     if tally.lengths == "running":
         if typed:
-            advice = 'take it out, or write lengths = "overall"'
-            shape.fault(where, f"{shown(typed)} goes with overall lengths only; {advice}.")
+            said = f"{shown(typed)} goes with overall lengths only; take it out, or write"
+            overall = ('lengths = "overall".', "overall for how the joints are measured.")
+            shape.faults.append(Fault(where, f"{said} {overall[0]}", f"{said} {overall[1]}"))
         return ""
     if not typed:
-        shape.fault(where, 'is missing; overall lengths need it, like make_up_loss = "3.875 in".')
+        said = "is missing; overall lengths need it, like"
+        loss = ('make_up_loss = "3.875 in".', "3.875 in.")
+        shape.faults.append(Fault(where, f"{said} {loss[0]}", f"{said} {loss[1]}"))
         return ""
     try:
         return read(typed, "length", tally.unit).text
@@ -123,7 +142,7 @@ def _make_up_loss(shape: Shape, tally: TallyTable) -> str:
         return ""
 
 
-def _steps(shape: Shape, where: str, step: TallyStep, typed: str) -> int:
+def _steps(shape: Shape, where: Spot, step: TallyStep, typed: str) -> int:
     try:
         return step.read(typed)
     except InputError as fault:
@@ -133,8 +152,8 @@ def _steps(shape: Shape, where: str, step: TallyStep, typed: str) -> int:
 
 def _items(shape: Shape, step: TallyStep) -> tuple[Planned, ...]:
     planned = []
-    for item in shape.rows("item", ItemTable):
-        where = f"[[item]] {item.number} length"
+    for spot, item in shape.placed("item", ItemTable):
+        where = replace(spot, called=item.number, key="length")
         faults = len(shape.faults)
         length = _steps(shape, where, step, item.length)
         if len(shape.faults) == faults and length == 0:
@@ -153,13 +172,16 @@ def _items(shape: Shape, step: TallyStep) -> tuple[Planned, ...]:
 
 
 def _pipes(shape: Shape) -> tuple[Pipe, ...]:
-    made = [_pipe(shape, each) for each in shape.rows("pipe", PipeTable)]
+    made = [
+        _pipe(shape, replace(spot, called=each.name), each)
+        for spot, each in shape.placed("pipe", PipeTable)
+    ]
     return tuple(each for each in made if each is not None)
 
 
-def _pipe(shape: Shape, table: PipeTable) -> Pipe | None:
-    inner = table.inner_diameter or _looked_up(shape, table)
-    shortest, longest = _range(shape, table)
+def _pipe(shape: Shape, spot: Spot, table: PipeTable) -> Pipe | None:
+    inner = table.inner_diameter or _looked_up(shape, spot, table)
+    shortest, longest = _range(shape, spot, table)
     if inner is None:
         return None
     return Pipe(
@@ -174,36 +196,35 @@ def _pipe(shape: Shape, table: PipeTable) -> Pipe | None:
     )
 
 
-def _looked_up(shape: Shape, table: PipeTable) -> Measure | None:
+def _looked_up(shape: Shape, spot: Spot, table: PipeTable) -> Measure | None:
     """Return the inside diameter of the size table for the diameter and nominal weight."""
     try:
         row = find_casing(table.outer_diameter.value, table.weight.value)
     except InputError as fault:
-        shape.fault(f"[[pipe]] {shown(table.name)} inner_diameter", f"is missing. {fault}")
+        shape.fault(spot.at("inner_diameter"), f"is missing. {fault}")
         shape.spoilt.add("pipe")
         return None
     return read(f"{to_unit(row.inner_diameter, 'in'):.3f} in", "diameter")
 
 
-def _range(shape: Shape, table: PipeTable) -> tuple[Measure | None, Measure | None]:
+def _range(shape: Shape, spot: Spot, table: PipeTable) -> tuple[Measure | None, Measure | None]:
     """Return the shortest and the longest joint: typed, or those of the length range."""
-    where = f"[[pipe]] {shown(table.name)}"
     shortest, longest = table.shortest, table.longest
     if table.length_range is not None:
         if shortest or longest:
             said = "the range gives shortest and longest; take out one or the other."
-            shape.fault(f"{where} range", said)
+            shape.fault(spot.at("range"), said)
         first, last = LENGTH_RANGES[table.length_range]
         return read(first, "length"), read(last, "length")
     if shortest is None and longest is None:
         return None, None
     if shortest is None or longest is None:
         said = "shortest and longest go together; type both or neither."
-        shape.fault(f"{where} shortest", said)
+        shape.fault(spot.at("shortest"), said)
         return None, None
     if shortest.value > longest.value:
         said = f"{shortest.text} is more than longest, {longest.text}."
-        shape.fault(f"{where} shortest", said)
+        shape.fault(spot.at("shortest"), said)
         return None, None
     return shortest, longest
 

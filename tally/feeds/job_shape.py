@@ -7,14 +7,15 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from tally.errors import InputError
-from tally.feeds.job_words import TOP, like, near, not_like, shape_faults
+from tally.feeds.job_faults import LIMITS_TABLE, Fault, Spot
+from tally.feeds.job_words import TOP, missing_key, near, not_like, shape_faults
 from tally.job.limits import LIMITS
 from tally.units import QUANTITIES, read, shown, unit_set
 
 if TYPE_CHECKING:
     from tally.feeds.job_tables import LimitTable, Table
 
-SOME_TABLES = ("units", "limits")
+SOME_TABLES = ("units", LIMITS_TABLE)
 One = TypeVar("One", bound="Table")
 
 
@@ -23,11 +24,12 @@ class Shape:
     """What could be read of a job file, and the faults found so far."""
 
     tables: dict[str, Table] = field(default_factory=dict)
-    lists: dict[str, tuple[Table, ...]] = field(default_factory=dict)
+    lists: dict[str, tuple[tuple[int, Table], ...]] = field(default_factory=dict)
+    """Those tables of a list that could be read, each with its place among them, from 1."""
     limits: dict[str, LimitTable] = field(default_factory=dict)
     units: dict[str, str] = field(default_factory=dict)
     top: dict[str, Any] = field(default_factory=dict)
-    faults: list[str] = field(default_factory=list)
+    faults: list[Fault] = field(default_factory=list)
     spoilt: set[str] = field(default_factory=set)
     """The tables and top keys that are there and could not be read in full."""
 
@@ -38,16 +40,24 @@ class Shape:
 
     def rows(self, name: str, kind: type[One]) -> tuple[One, ...]:
         """Return those tables of a list that could be read."""
-        return tuple(each for each in self.lists.get(name, ()) if isinstance(each, kind))
+        return tuple(each for _, each in self.placed(name, kind))
+
+    def placed(self, name: str, kind: type[One]) -> tuple[tuple[Spot, One], ...]:
+        """Return those tables of a list that could be read, each with its spot."""
+        return tuple(
+            (Spot(name, place=place, many=True), each)
+            for place, each in self.lists.get(name, ())
+            if isinstance(each, kind)
+        )
 
     def text(self, key: str) -> str:
         """Return a text from the top of the file, "" where there is none."""
         found = self.top.get(key, "")
         return found if isinstance(found, str) else ""
 
-    def fault(self, where: str, sentence: str) -> None:
+    def fault(self, where: Spot, sentence: str) -> None:
         """Add a fault of a table and key."""
-        self.faults.append(f"{where}: {sentence}")
+        self.faults.append(Fault(where, sentence))
 
 
 def shape_of(document: Mapping[str, Any]) -> Shape:
@@ -59,7 +69,8 @@ def shape_of(document: Mapping[str, Any]) -> Shape:
     for name in document:
         if name not in known:
             otherwise = f"the tables are {', '.join(known[len(TOP) :])}."
-            shape.fault(shown(name), f"is not known in a job file; {near(name, known, otherwise)}")
+            told = f"is not known in a job file; {near(name, known, otherwise)}"
+            shape.fault(Spot(key=name), told)
     _top(shape, document)
     for name, kind in job_tables.TABLES.items():
         if name in document:
@@ -69,8 +80,8 @@ def shape_of(document: Mapping[str, Any]) -> Shape:
             _many_tables(shape, name, kind, document[name])
     for name in job_tables.NEEDED:
         if name not in document:
-            title = f"[[{name}]]" if name in job_tables.LISTS else f"[{name}]"
-            shape.fault(title, "the table is missing; a job cannot be set up without it.")
+            spot = Spot(name, many=name in job_tables.LISTS)
+            shape.fault(spot, "the table is missing; a job cannot be set up without it.")
     _units(shape, document.get("units", {}))
     _limits(shape, document.get("limits", {}))
     return shape
@@ -86,19 +97,19 @@ def _top(shape: Shape, document: Mapping[str, Any]) -> None:
         if fits:
             shape.top[key] = given
         elif key in document:
-            shape.fault(key, not_like("", key, given))
+            shape.faults.append(not_like(Spot(key=key), given))
             shape.spoilt.add(key)
-        elif key != "checklists":
-            shape.fault(key, f"is missing; write it like {like('', key)}.")
-            shape.spoilt.add(key)
+    if "pipe_list" in document and "running_order" not in document:
+        shape.faults.append(missing_key(Spot(key="running_order")))
+        shape.spoilt.add("running_order")
 
 
 def _one_table(shape: Shape, name: str, kind: type[Table], given: Any) -> None:
     if not isinstance(given, Mapping):
-        shape.fault(f"[{name}]", f"must be one table, [{name}] with single brackets.")
+        shape.fault(Spot(name), f"must be one table, [{name}] with single brackets.")
         shape.spoilt.add(name)
         return
-    read = _validated(shape, f"[{name}]", kind, given)
+    read = _validated(shape, Spot(name), kind, given)
     if read is None:
         shape.spoilt.add(name)
     else:
@@ -107,33 +118,34 @@ def _one_table(shape: Shape, name: str, kind: type[Table], given: Any) -> None:
 
 def _many_tables(shape: Shape, name: str, kind: type[Table], given: Any) -> None:
     if not isinstance(given, list) or not all(isinstance(each, Mapping) for each in given):
-        shape.fault(f"[[{name}]]", f"must be tables, each [[{name}]] with double brackets.")
+        wanted = f"must be tables, each [[{name}]] with double brackets."
+        shape.fault(Spot(name, many=True), wanted)
         shape.spoilt.add(name)
         return
     read = [
-        _validated(shape, f"[[{name}]] {place}", kind, each)
+        (place, _validated(shape, Spot(name, place=place, many=True), kind, each))
         for place, each in enumerate(given, start=1)
     ]
-    shape.lists[name] = tuple(each for each in read if each is not None)
-    if None in read:
+    shape.lists[name] = tuple((place, each) for place, each in read if each is not None)
+    if len(shape.lists[name]) < len(read):
         shape.spoilt.add(name)
 
 
-def _validated(shape: Shape, title: str, kind: type[One], given: Mapping[str, Any]) -> One | None:
+def _validated(shape: Shape, spot: Spot, kind: type[One], given: Mapping[str, Any]) -> One | None:
     from pydantic import ValidationError
 
     try:
         return kind.model_validate(given)
     except ValidationError as error:
         known = [info.alias or name for name, info in kind.model_fields.items()]
-        shape.faults += shape_faults(title, error.errors(include_url=False), known)
+        shape.faults += shape_faults(spot, error.errors(include_url=False), known)
         return None
 
 
 def _units(shape: Shape, given: Any) -> None:
     """Read [units]: the set, and single quantities switched, their names with _ for a space."""
     if not isinstance(given, Mapping):
-        shape.fault("[units]", "must be one table, [units] with single brackets.")
+        shape.fault(Spot("units"), "must be one table, [units] with single brackets.")
         return
     for key, unit in given.items():
         try:
@@ -144,7 +156,7 @@ def _units(shape: Shape, given: Any) -> None:
             else:
                 shape.units[key.replace("_", " ")] = _shown_unit(key.replace("_", " "), unit)
         except InputError as error:
-            shape.fault(f"[units] {shown(key)}", str(error))
+            shape.fault(Spot("units", key), str(error))
 
 
 def _shown_unit(quantity: str, unit: str) -> str:
@@ -159,22 +171,22 @@ def _limits(shape: Shape, given: Any) -> None:
     from tally.feeds.job_tables import LimitTable
 
     if not isinstance(given, Mapping):
-        shape.fault("[limits]", "must be one table, [limits] with single brackets.")
+        shape.fault(Spot(LIMITS_TABLE), "must be one table, [limits] with single brackets.")
         return
     for key, limit in given.items():
-        title = f"[limits] {shown(key)}"
+        spot = Spot(LIMITS_TABLE, called=key)
         if key not in LIMITS:
             names = f"the limits are {', '.join(LIMITS)}."
-            shape.fault(title, f"is not known; {near(key, LIMITS, names)}")
+            shape.fault(spot, f"is not known; {near(key, LIMITS, names)}")
         elif not isinstance(limit, Mapping):
             shape.fault(
-                title,
+                spot,
                 f"{shown(str(limit))} has no owner; write it like "
                 f'{key} = {{ value = "...", owner = "...", source = "..." }}.',
             )
         else:
             readable = _limit_reads(shape, key, limit.get("value"))
-            found = _validated(shape, f"{title},", LimitTable, limit)
+            found = _validated(shape, spot, LimitTable, limit)
             if readable and found is not None:
                 shape.limits[key] = found
 
@@ -187,6 +199,7 @@ def _limit_reads(shape: Shape, key: str, value: Any) -> bool:
     try:
         read(value, kind.quantity)
     except InputError as fault:
-        shape.fault(f"[limits] {key}, value", f"{fault} It is the limit for: {kind.meaning}.")
+        spot = Spot(LIMITS_TABLE, "value", called=key)
+        shape.fault(spot, f"{fault} It is the limit for: {kind.meaning}.")
         return False
     return True

@@ -7,6 +7,7 @@ is imported where a job file is read and nowhere else, so that pydantic costs no
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Annotated, Any
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
@@ -86,28 +87,56 @@ def _between(least: int, most: int) -> Callable[[int], int]:
     return look
 
 
+@dataclass(frozen=True, slots=True)
+class Means:
+    """What a form has to know of a field beside how it is read."""
+
+    quantity: str = ""
+    """What is measured; a bare number may then be typed where the unit is shown."""
+    choices: tuple[str, ...] = ()
+    tally: bool = False
+    """Whether a bare number is in the tally unit."""
+
+
+TALLY_UNITS = ("ft", "m", "mm")
+MEASURED_AS = ("running", "overall")
+FEWEST_PLUGS, MOST_PLUGS = 0, 2
+
 Text = Annotated[str, AfterValidator(_asking(clean))]
 Name = Annotated[str, AfterValidator(_asking(_named))]
 Number = Annotated[str, AfterValidator(_asking(item_number))]
-Kind = Annotated[str, AfterValidator(_asking(one_of(ITEM_KINDS, "kind of item")))]
-Role = Annotated[str, AfterValidator(_asking(one_of(ROLES, "role")))]
-Source = Annotated[str, AfterValidator(_asking(one_of(FILL_SOURCES, "source of fill")))]
-TallyUnit = Annotated[str, AfterValidator(_asking(one_of(("ft", "m", "mm"), "tally unit")))]
-Measured = Annotated[str, AfterValidator(_asking(one_of(("running", "overall"), "kind of length")))]
+Kind = Annotated[
+    str, AfterValidator(_asking(one_of(ITEM_KINDS, "kind of item"))), Means(choices=ITEM_KINDS)
+]
+Role = Annotated[str, AfterValidator(_asking(one_of(ROLES, "role"))), Means(choices=ROLES)]
+Source = Annotated[
+    str,
+    AfterValidator(_asking(one_of(FILL_SOURCES, "source of fill"))),
+    Means(choices=FILL_SOURCES),
+]
+TallyUnit = Annotated[
+    str, AfterValidator(_asking(one_of(TALLY_UNITS, "tally unit"))), Means(choices=TALLY_UNITS)
+]
+Measured = Annotated[
+    str, AfterValidator(_asking(one_of(MEASURED_AS, "kind of length"))), Means(choices=MEASURED_AS)
+]
 Joints = Annotated[tuple[int, ...], BeforeValidator(_asking(read_joints))]
 Range = Annotated[int, AfterValidator(_between(min(LENGTH_RANGES), max(LENGTH_RANGES)))]
-Length = Annotated[Measure, _measure("length")]
-Diameter = Annotated[Measure, _measure("diameter")]
-TallyLength = Annotated[str, AfterValidator(_asking(_tally_length))]
-Inclination = Annotated[Measure, _measure("angle", "180 deg")]
-Azimuth = Annotated[Measure, _measure("angle", "360 deg")]
-Density = Annotated[Measure, _measure("density")]
-Volume = Annotated[Measure, _measure("volume")]
-Pressure = Annotated[Measure, _measure("pressure")]
-FlowRate = Annotated[Measure, _measure("flow rate")]
-Share = Annotated[Measure, _measure("ratio", "100 %")]
-StrokeVolume = Annotated[Measure, _measure("volume per stroke")]
-Weight = Annotated[Measure, _measure("mass per length")]
+Plugs = Annotated[int, AfterValidator(_between(FEWEST_PLUGS, MOST_PLUGS))]
+Count = Annotated[int, AfterValidator(_between(1, 20))]
+TallyLength = Annotated[str, AfterValidator(_asking(_tally_length)), Means(tally=True)]
+Length = Annotated[Measure, _measure("length"), Means("length")]
+Diameter = Annotated[Measure, _measure("diameter"), Means("diameter")]
+Inclination = Annotated[Measure, _measure("angle", "180 deg"), Means("angle")]
+Azimuth = Annotated[Measure, _measure("angle", "360 deg"), Means("angle")]
+Density = Annotated[Measure, _measure("density"), Means("density")]
+Volume = Annotated[Measure, _measure("volume"), Means("volume")]
+Pressure = Annotated[Measure, _measure("pressure"), Means("pressure")]
+FlowRate = Annotated[Measure, _measure("flow rate"), Means("flow rate")]
+Share = Annotated[Measure, _measure("ratio", "100 %"), Means("ratio")]
+Excess = Annotated[Measure, _measure("ratio", "400 %"), Means("ratio")]
+StrokeVolume = Annotated[Measure, _measure("volume per stroke"), Means("volume per stroke")]
+Weight = Annotated[Measure, _measure("mass per length"), Means("mass per length")]
 
 
 class Table(BaseModel):
@@ -136,12 +165,36 @@ class HoleTable(Table):
     casing_point: Length
 
 
+class HoleSectionTable(Table):
+    """[[hole_section]]"""
+
+    top: Length
+    bottom: Length
+    diameter: Diameter
+    excess: Excess | None = None
+    caliper: Diameter | None = None
+
+
 class PreviousTable(Table):
     """[previous_casing]"""
 
     name: Name
     shoe: Length
     inner_diameter: Diameter
+    top: Length | None = None
+
+
+class OtherCasingTable(PreviousTable):
+    """[[other_casing]]"""
+
+
+class ZoneTable(Table):
+    """[[zone]]"""
+
+    name: Name
+    top: Length
+    bottom: Length
+    weak_at: Density | None = None
 
 
 class SurveyTable(Table):
@@ -198,7 +251,7 @@ class HeadTable(Table):
 class ProgrammeTable(Table):
     """[programme]"""
 
-    bottom_plugs: Annotated[int, AfterValidator(_between(0, 2))]
+    bottom_plugs: Plugs
     spacer_volume: Volume | None = None
     slurry_volume: Volume | None = None
     final_pressure: Pressure | None = None
@@ -227,7 +280,7 @@ class FittingTable(Table):
     what: Name
     joints: Joints
     position: Name = "mid-joint"
-    count: Annotated[int, AfterValidator(_between(1, 20))] = 1
+    count: Count = 1
 
 
 class PersonTable(Table):
@@ -257,6 +310,9 @@ TABLES: dict[str, type[Table]] = {
     "filling": FillingTable,
 }
 LISTS: dict[str, type[Table]] = {
+    "hole_section": HoleSectionTable,
+    "other_casing": OtherCasingTable,
+    "zone": ZoneTable,
     "survey": SurveyTable,
     "pipe": PipeTable,
     "item": ItemTable,

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
+from tally.feeds.job_faults import Fault, Spot
 from tally.units import shown
 
 if TYPE_CHECKING:
@@ -32,6 +33,11 @@ LIKE = TOP | {
     "shoe": '"3010 ft"',
     "inner_diameter": '"8.681 in"',
     "outer_diameter": '"9-5/8 in"',
+    "top": '"3010 ft"',
+    "bottom": '"8260 ft"',
+    "excess": '"20 %"',
+    "caliper": '"12.6 in"',
+    "weak_at": '"14.6 lb/gal"',
     "measured_depth": '"3300 ft"',
     "inclination": '"2.5 deg"',
     "azimuth": '"118 deg"',
@@ -73,6 +79,14 @@ LIKE = TOP | {
 LIKE_IN = {
     "[mud] weight": '"10.2 lb/gal"',
     "[previous_casing] name": '"13-3/8 in surface"',
+    "[previous_casing] top": '"2400 ft"',
+    "[[other_casing]] name": '"20 in conductor"',
+    "[[other_casing]] shoe": '"310 ft"',
+    "[[other_casing]] inner_diameter": '"19.124 in"',
+    "[[other_casing]] top": '"0 ft"',
+    "[[zone]] name": '"upper sand"',
+    "[[zone]] top": '"6120 ft"',
+    "[[zone]] bottom": '"6180 ft"',
     "[[pipe]] name": '"9-5/8 47"',
     "[[people]] name": '"Ama Osei"',
     "[limits] source": '"programme"',
@@ -83,8 +97,21 @@ LIKE_IN = {
 
 def like(table: str, key: str) -> str:
     """Return a line of a table as it may be written: 'depth = "8260 ft"'."""
-    example = LIKE_IN.get(f"{table.partition(' ')[0]} {key}", LIKE[key])
-    return f"{key} = {example}"
+    return f"{key} = {_example(table, key)}"
+
+
+def typed_like(table: str, key: str) -> str:
+    """Return what may be typed into a field of a form, as an example.
+
+    >>> typed_like("[hole]", "depth"), typed_like("[filling]", "closed_end")
+    ('8260 ft', 'yes')
+    """
+    example = _example(table, key).strip('[]"')
+    return {"true": "yes"}.get(example, example)
+
+
+def _example(table: str, key: str) -> str:
+    return LIKE_IN.get(f"{table.partition(' ')[0]} {key}", LIKE[key])
 
 
 def near(word: str, known: Iterable[str], otherwise: str) -> str:
@@ -93,49 +120,58 @@ def near(word: str, known: Iterable[str], otherwise: str) -> str:
     return f"did you mean {found[0]}?" if found else otherwise
 
 
-def unknown_key(table: str, key: str, known: Sequence[str]) -> str:
-    """Return the sentence for a key that a table does not have."""
-    name = shown(key)
-    if key in TOP:
-        return f"{table} {name}: belongs at the top of the file, above the first table."
+def unknown_key(spot: Spot, known: Sequence[str]) -> Fault:
+    """Return the fault of a key that a table does not have."""
+    if spot.key in TOP:
+        return Fault(spot, "belongs at the top of the file, above the first table.")
     keys = f"its keys are {', '.join(known)}."
-    return f"{table} {name}: is not known; {near(key, known, keys)}"
+    return Fault(spot, f"is not known; {near(spot.key, known, keys)}")
 
 
-def missing_key(table: str, key: str) -> str:
-    """Return the sentence for a key that a table must have."""
-    return f"{table} {key}: is missing; write it like {like(table, key)}."
+def missing_key(spot: Spot) -> Fault:
+    """Return the fault of a key that a table must have."""
+    return Fault(
+        spot,
+        f"is missing; write it like {like(spot.title, spot.key)}.",
+        f"is missing; type it like {typed_like(spot.title, spot.key)}.",
+    )
 
 
-def shape_faults(table: str, errors: Sequence[ErrorDetails], known: Sequence[str]) -> list[str]:
-    """Return the sentences for what pydantic found; a misspelt key is not told as missing too."""
+def shape_faults(spot: Spot, errors: Sequence[ErrorDetails], known: Sequence[str]) -> list[Fault]:
+    """Return the faults that pydantic found; a misspelt key is not told as missing too."""
     typed = [str(each["loc"][0]) for each in errors if each["type"] == "extra_forbidden"]
     meant = {found for key in typed for found in get_close_matches(key, known, 1)}
     return [
-        shape_fault(table, each, known)
+        shape_fault(spot, each, known)
         for each in errors
         if not (each["type"] == "missing" and each["loc"][0] in meant)
     ]
 
 
-def shape_fault(table: str, error: ErrorDetails, known: Sequence[str]) -> str:
-    """Return the sentence for one thing that pydantic found in a table."""
-    key = str(error["loc"][0])
+def shape_fault(table: Spot, error: ErrorDetails, known: Sequence[str]) -> Fault:
+    """Return the fault for one thing that pydantic found in a table."""
+    spot = table.at(str(error["loc"][0]))
     if error["type"] == "missing":
-        return missing_key(table, key)
+        return missing_key(spot)
     if error["type"] == "extra_forbidden":
-        return unknown_key(table, key, known)
+        return unknown_key(spot, known)
     if error["type"] == "told":
-        return f"{table} {key}: {error['msg']}"
-    return f"{table} {key}: {not_like(table, key, error['input'])}"
+        return Fault(spot, error["msg"])
+    return not_like(spot, error["input"])
 
 
-def not_like(table: str, key: str, given: Any) -> str:
-    """Return that a value is of the wrong kind, beside one that is right."""
+def not_like(spot: Spot, given: Any) -> Fault:
+    """Return the fault of a value of the wrong kind, with one beside it that is right."""
+    key = spot.key
     wants = "true or false" if LIKE[key] == "true" else "a whole number"
     kind = "a text in quotes" if LIKE[key].startswith('"') else wants
     kind = "a list" if LIKE[key].startswith("[") else kind
-    return f"{_plainly(given)} is not {kind}; write it like {like(table, key)}."
+    typed = "yes or no" if LIKE[key] == "true" else kind
+    return Fault(
+        spot,
+        f"{_plainly(given)} is not {kind}; write it like {like(spot.title, key)}.",
+        f"{_plainly(given)} is not {typed}; type it like {typed_like(spot.title, key)}.",
+    )
 
 
 def _plainly(given: Any) -> str:

@@ -88,6 +88,30 @@ inclination = "1.5 deg"
 azimuth = "40 deg"
 """
 PIPE = "number,length\n1,40.10\n2,41.25\n3,39.96\n4,42\n5,40.55\n"
+HOLE = '\ncasing_point = "240 ft"'
+SECTIONS = """
+casing_point = "240 ft"
+[[hole_section]]
+top = "90 ft"
+bottom = "200 ft"
+diameter = "9-7/8 in"
+excess = "20 %"
+[[hole_section]]
+top = "200 ft"
+bottom = "250 ft"
+diameter = "8-1/2 in"
+caliper = "8.7 in"
+[[other_casing]]
+name = "13-3/8 in surface"
+shoe = "60 ft"
+inner_diameter = "12.415 in"
+top = "0 ft"
+[[zone]]
+name = "upper sand"
+top = "120 ft"
+bottom = "140 ft"
+weak_at = "12 lb/gal"
+"""
 
 Change = tuple[str, str]
 

@@ -10,7 +10,16 @@ from tally.errors import JobFileError
 from tally.feeds import job_tables
 from tally.feeds.job_file import read_job_file
 from tally.feeds.job_words import LIKE, TOP, like
-from tests.tally.feeds.job_files import JOB, PIPE, Change, faults, taken, written
+from tests.tally.feeds.job_files import (
+    HOLE,
+    JOB,
+    PIPE,
+    SECTIONS,
+    Change,
+    faults,
+    taken,
+    written,
+)
 
 ONE_FAULT: list[tuple[Change, str]] = [
     (('string = "7 in production"\n', ""), "[well] string: is missing; write it like string ="),
@@ -59,19 +68,19 @@ ONE_FAULT: list[tuple[Change, str]] = [
     (('joints = "4"', 'joints = [4]'), "[[fitting]] 1 joints: a list is not a text in quotes; w"),
     (("count = 2", "count = 0"), "[[fitting]] 1 count: 0 is not taken"),
     (('role = "casing crew lead"', 'role = "boss"'), '[[people]] 1 role: "boss" is no role: use'),
-    (('name = "N. Haddad"', 'name = "ama osei"'), "[[people]] name: Ama Osei stands twice; give"),
+    (('name = "N. Haddad"', 'name = "ama osei"'), "[[people]] 2 name: Ama Osei stands twice; gi"),
     (("tank_total =", "tank_totl ="), "[limits] tank_totl: is not known; did you mean tank_total?"),
     (('value = "5 bbl", owner', 'value = "5 psi", owner'), '[limits] tank_total, value: "5 psi"'),
     (('owner = "N. Haddad", source', "source"), "[limits] tank_total, owner: is missing; write it"),
     (('inclination = "1.5 deg"', 'inclination = "185 deg"'), "[[survey]] 2 inclination: 185 deg"),
-    (('measured_depth = "0 ft"', 'measured_depth = "250 ft"'), "[[survey]] measured_depth: 250 ft"),
-    (('measured_depth = "250 ft"', 'measured_depth = "251 ft"'), "[[survey]] measured_depth: 25"),
+    (('measured_depth = "0 ft"', 'measured_depth = "250 ft"'), "[[survey]] 2 measured_depth: 250"),
+    (('measured_depth = "250 ft"', 'measured_depth = "251 ft"'), "[[survey]] 2 measured_depth: 25"),
     (("[mud]", "[units]\nset = 'imperial'\n[mud]"), '[units] set: "imperial" is no unit set'),
     (("[mud]", "[units]\npresure = 'psi'\n[mud]"), "[units] presure: is no quantity; did you mean"),
     (("[mud]", "[units]\npressure = 'ft'\n[mud]"), '[units] pressure: "ft" is no unit of pressure'),
     (("[mud]", "[units]\npressure = 1\n[mud]"), "[units] pressure: 1 is not a text in quotes."),
     (("[mud]", "[muddy]\n[mud]"), "muddy: is not known in a job file; did you mean mud?"),
-    (('pipe_list = "pipe.csv"\n', ""), 'pipe_list: is missing; write it like pipe_list = "pipe_'),
+    (('running_order = "shoe 1 collar 2-4"\n', ""), 'running_order: is missing; write it like ru'),
     (('"pipe.csv"', '"pine.csv"'), "There is no pipe list 'pine.csv'; look at its name and its"),
     (('"pipe.csv"', "3"), "pipe_list: 3 is not a text in quotes; write it like pipe_list ="),
     (('pipe_list = "', "checklists = 3\npipe_list = \""), "checklists: 3 is not a list; write it"),
@@ -117,10 +126,13 @@ def test_joints_come_with_the_pipe_list_and_not_as_items(tmp_path: Path) -> None
 
 def test_a_number_is_used_once_in_items_and_list_together(tmp_path: Path) -> None:
     found = faults(tmp_path, pipe=PIPE + "SHOE,40.00\n")
-    assert found == ("[[item]] SHOE: looks the same as number shoe; give one of them another.",)
+    assert found == (
+        "[[item]] SHOE number: looks the same as number shoe; give one of them another.",
+    )
     found = faults(tmp_path, pipe=PIPE + "collar,40.00\n")
     assert found == (
-        "[[item]] collar: the number is used for collar already; a number is used only once.",
+        "[[item]] collar number: the number is used for collar already; "
+        "a number is used only once.",
     )
 
 
@@ -178,6 +190,47 @@ def test_the_message_counts_the_faults_and_says_the_first(tmp_path: Path) -> Non
     path = written(tmp_path, *[change for change, _ in TOGETHER[:2]])
     with pytest.raises(JobFileError, match=r"^The job file 'job.toml' has 2 faults\. \[well\] str"):
         read_job_file(path)
+
+
+ABOUT_THE_HOLE = [
+    ('"90 ft"', '"110 ft"', "[[hole_section]] 1 top: 110 ft leaves a gap below the previous shoe"),
+    ('"90 ft"', '"210 ft"', "[[hole_section]] 1 bottom: 200 ft is not below the top, 210 ft"),
+    ('top = "200 ft"', 'top = "205 ft"', "[[hole_section]] 2 top: 205 ft is not where the sec"),
+    ('"250 ft"', '"249 ft"', "[[hole_section]] 2 bottom: 249 ft is not the bottom of the hole"),
+    ('"8-1/2 in"', '"8 in"', "[[hole_section]] 2 diameter: 8 in is not the diameter of the hole"),
+    ('caliper', 'excess = "5 %"\ncaliper', "[[hole_section]] 2 excess: the caliper says how large"),
+    ('"20 %"', '"500 %"', "[[hole_section]] 1 excess: 500 % is more than 400 %"),
+    ('"9-7/8 in"', '"6 in"', "[[pipe]] 7 26 outer_diameter: 7 in does not go into the hole sec"),
+    ('"60 ft"', '"240 ft"', "[[other_casing]] 1 shoe: 240 ft is not above the casing point, 240"),
+    ('top = "0 ft"', 'top = "60 ft"', "[[other_casing]] 1 top: 60 ft is not above the shoe, 60 ft"),
+    ('"12.415 in"', '"7 in"', "[[pipe]] 7 26 outer_diameter: 7 in does not go into the casing"),
+    ('"140 ft"', '"251 ft"', "[[zone]] 1 bottom: 251 ft lies below the hole, which is 250 ft deep"),
+    ('"140 ft"', '"119 ft"', "[[zone]] 1 bottom: 119 ft is not below the top, 120 ft; look"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("old", "new", "said"), ABOUT_THE_HOLE)
+def test_sections_casings_and_zones_fit_the_hole(
+    tmp_path: Path, old: str, new: str, said: str
+) -> None:
+    assert SECTIONS.count(old) == 1
+    found = faults(tmp_path, (HOLE, SECTIONS.replace(old, new)))
+    assert any(each.startswith(said) for each in found), found
+
+
+def test_without_a_pipe_list_the_order_may_name_any_joint(tmp_path: Path) -> None:
+    job = taken(tmp_path, ('pipe_list = "pipe.csv"\n', ""))
+    assert (job.arrivals, job.pipe_list) == ((), "")
+    assert job.setup.order == ("shoe", "1", "collar", "2", "3", "4")
+    found = faults(
+        tmp_path, ('pipe_list = "pipe.csv"\n', ""), ('"shoe 1 collar 2-4"', '"1 shoe 2-4 1"')
+    )
+    assert found == (
+        "running_order: 1 is named twice; each item goes in once.",
+        "running_order: the shoe shoe is not at the start; it goes in first.",
+        "running_order: has no collar; the plugs of [programme] land on one, so add an [[item]] "
+        'of the kind "collar" and put it in the order.',
+    )
 
 
 NASTY = [
@@ -251,8 +304,6 @@ def test_an_empty_file_names_every_table_that_is_needed(tmp_path: Path) -> None:
         read_job_file(path)
     starts = [each.split(":")[0] for each in caught.value.faults]
     assert starts == [
-        "pipe_list",
-        "running_order",
         "[well]",
         "[hole]",
         "[tally]",

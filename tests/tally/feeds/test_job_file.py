@@ -29,10 +29,11 @@ from tally.job.setup import (
     Setup,
     Station,
     Well,
+    Zone,
 )
 from tally.steps.reading import SHIPPED, shipped
 from tally.units import read
-from tests.tally.feeds.job_files import taken, written
+from tests.tally.feeds.job_files import HOLE, SECTIONS, taken, written
 
 BY, AT = "Ama Osei", "2026-03-11T20:40:00-06:00"
 SETUP = Setup(
@@ -152,6 +153,31 @@ def test_everything_that_may_be_left_out_can_be_said(tmp_path: Path) -> None:
         description="with a flap",
     )
     assert setup.programme[1].position == "over the coupling"
+
+
+def test_sections_casings_and_zones_are_kept(tmp_path: Path) -> None:
+    setup = taken(tmp_path, (HOLE, SECTIONS)).setup
+    assert [(each.top.text, each.diameter.text) for each in setup.sections] == [
+        ("90 ft", "9 7/8 in"),
+        ("200 ft", "8 1/2 in"),
+    ]
+    assert setup.sections[0].excess == read("20 %", "ratio")
+    assert setup.sections[1].caliper == read("8.7 in", "diameter")
+    assert setup.other_casings[0].top == read("0 ft", "length")
+    assert setup.zones == (
+        Zone(
+            name="upper sand",
+            top=read("120 ft", "length"),
+            bottom=read("140 ft", "length"),
+            weak_at=read("12 lb/gal", "density"),
+        ),
+    )
+
+
+def test_without_a_pipe_list_nothing_is_received(tmp_path: Path) -> None:
+    entries = job_entries(written(tmp_path, ('pipe_list = "pipe.csv"\n', "")), BY, AT)
+    assert not [each for each in entries if isinstance(each, Received)]
+    assert fold(entries).received == 0
 
 
 WELL = """\

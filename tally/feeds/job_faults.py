@@ -1,0 +1,63 @@
+"""Where something stands in a job file or a form, and what is wrong with it there."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from tally.units import shown
+
+LIMITS_TABLE = "limits"
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A place in a job file: a table, which of several, and a key."""
+
+    table: str = ""
+    """Nothing for the keys above the first table."""
+    key: str = ""
+    place: int = 0
+    """Which of a list of tables, from 1; 0 where there is only one."""
+    called: str = ""
+    """What is said in place of a number: the name of a pipe, the key of a limit."""
+    many: bool = False
+    """Whether the table is one of a list, written with double brackets."""
+
+    def at(self, key: str) -> Spot:
+        """Return the spot of a key in the same table."""
+        return replace(self, key=key)
+
+    @property
+    def title(self) -> str:
+        """The table as a file names it: "[hole]", "[[pipe]] 1", "[limits] tank_total"."""
+        if not self.table:
+            return ""
+        brackets = f"[[{self.table}]]" if self.many or self.place else f"[{self.table}]"
+        which = shown(self.called) if self.called else str(self.place or "")
+        return f"{brackets} {which}".rstrip()
+
+    def __str__(self) -> str:
+        if self.table == LIMITS_TABLE and self.called and self.key:
+            return f"{self.title}, {self.key}"
+        return f"{self.title} {shown(self.key)}".strip()
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing that is wrong: where, and in a sentence what is there and what is wanted."""
+
+    spot: Spot
+    sentence: str
+    typed: str = ""
+    """The sentence beside a field of a form, where it differs from the one about a file."""
+    whole: bool = False
+    """Whether the sentence says by itself where it is."""
+
+    @property
+    def beside(self) -> str:
+        """The sentence as it stands beside a field, with a capital."""
+        text = self.typed or self.sentence
+        return f"{text[:1].upper()}{text[1:]}"
+
+    def __str__(self) -> str:
+        return self.sentence if self.whole else f"{self.spot}: {self.sentence}"
