@@ -11,6 +11,8 @@ from itertools import compress
 from operator import is_not
 from typing import Any
 
+from tally.job.job import Item
+
 
 def changed_places(old: tuple[Any, ...], new: tuple[Any, ...]) -> list[int]:
     """Return the places at which two tuples differ.
@@ -26,16 +28,16 @@ def changed_places(old: tuple[Any, ...], new: tuple[Any, ...]) -> list[int]:
     return [*differ, *range(shared, longest)]
 
 
-def changed_names(old: Mapping[str, Any], new: Mapping[str, Any]) -> list[str]:
-    """Return the names under which two mappings differ.
+def changed_numbers(old: Mapping[str, Item], new: Mapping[str, Item]) -> set[str]:
+    """Return the numbers under which two mappings of items differ.
 
-    >>> changed_names({"1": "run", "2": "on rack"}, {"1": "run", "2": "run", "3": "on rack"})
-    ['2', '3']
+    Each item lies under its own number. So where both mappings are of one length, and what is
+    new at its place has a number that the old one knows, they hold the same numbers throughout.
     """
     if old is new:
-        return []
-    names = list(new)
-    if names == list(old):
-        others = compress(names, map(is_not, old.values(), new.values()))
-        return [name for name in others if old[name] != new[name]]
-    return [name for name in {**old, **new} if old.get(name) != new.get(name)]
+        return set()
+    if len(old) == len(new):
+        others = list(compress(new.values(), map(is_not, old.values(), new.values())))
+        if all(item.number in old for item in others):
+            return {item.number for item in others if old[item.number] != item}
+    return {number for number in {**old, **new} if old.get(number) != new.get(number)}

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from tally.book.changed import changed_names, changed_places
+from tally.book.changed import changed_numbers, changed_places
 from tally.book.schema import FITTINGS, ITEMS, Row, Rows
 from tally.job.job import RUN, Item, Job, Made
 
 
 def items(old: Job, new: Job) -> tuple[Rows, Rows]:
     """Return the rows of the items that differ, before and after."""
-    numbers = set(changed_names(old.items, new.items))
+    numbers = changed_numbers(old.items, new.items)
     for place in changed_places(old.string, new.string):
         numbers.update(made.number for job in (old, new) for made in job.string[place : place + 1])
     return _item_rows(old, numbers), _item_rows(new, numbers)
