@@ -8,6 +8,9 @@ import tally.cement.displacement
 import tally.fluids.hydrostatic
 import tally.fluids.pump
 import tally.hole.annulus
+import tally.hole.excess
+import tally.hole.survey_leg
+import tally.hole.survey_methods
 import tally.pipe.capacity
 import tally.pipe.collapse
 import tally.pipe.couplings
