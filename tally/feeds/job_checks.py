@@ -10,6 +10,7 @@ from tally.feeds.item_numbers import as_painted, look_alikes
 from tally.feeds.job_faults import Fault, Spot
 from tally.feeds.job_hole import hole_faults
 from tally.feeds.job_parts import Parts
+from tally.feeds.job_programme import FITTINGS, rule_faults
 from tally.feeds.job_shape import Shape
 from tally.feeds.job_tables import (
     FittingTable,
@@ -35,6 +36,7 @@ def check_tables(shape: Shape) -> None:
         *_people(shape),
         *_names(shape),
         *_joints_as_items(shape),
+        *rule_faults(shape),
     ]
 
 
@@ -172,7 +174,7 @@ def _ends(shape: Shape, order: tuple[str, ...], kinds: Mapping[str, str]) -> Ite
 
 
 def _beyond(shape: Shape, joints: int) -> Iterator[Fault]:
-    for name in ("centralizer", "fitting"):
+    for name in FITTINGS:
         for spot, rule in shape.placed(name, FittingTable):
             beyond = [joint for joint in rule.joints if joint > joints]
             if beyond:

@@ -9,6 +9,7 @@ from tally.errors import InputError
 from tally.feeds.job_faults import Fault, Spot
 from tally.feeds.job_shape import Shape
 from tally.feeds.job_tables import (
+    EquipmentTable,
     FillingTable,
     FittingTable,
     HeadTable,
@@ -21,6 +22,7 @@ from tally.feeds.job_tables import (
     PreviousTable,
     ProgrammeTable,
     PumpTable,
+    RackTable,
     SurveyTable,
     Table,
     TallyTable,
@@ -28,6 +30,7 @@ from tally.feeds.job_tables import (
 )
 from tally.job.limits import LIMITS
 from tally.job.setup import (
+    Equipment,
     Filling,
     Hole,
     HoleSection,
@@ -38,6 +41,7 @@ from tally.job.setup import (
     Planned,
     PreviousCasing,
     Pumping,
+    RackRules,
     Rule,
     Setup,
     Station,
@@ -75,6 +79,7 @@ def setup_of(shape: Shape, parts: Parts, order: tuple[str, ...]) -> Setup:
     """Return the set-up of a file in which nothing was found wrong."""
     previous = shape.table("previous_casing", PreviousTable)
     filling = shape.table("filling", FillingTable)
+    rack = shape.table("rack", RackTable)
     assert parts.lengths is not None  # a missing or unreadable [tally] is a fault
     return Setup(
         well=Well(**_fields(shape.tables["well"])),
@@ -90,6 +95,10 @@ def setup_of(shape: Shape, parts: Parts, order: tuple[str, ...]) -> Setup:
         people=tuple(Person(**_fields(each)) for each in shape.rows("people", PersonTable)),
         limits=parts.limits,
         filling=Filling(**_fields(filling)) if filling else Filling(),
+        rack=RackRules(**_fields(rack)) if rack else RackRules(),
+        equipment=tuple(
+            Equipment(**_fields(each)) for each in shape.rows("equipment", EquipmentTable)
+        ),
         sections=tuple(
             HoleSection(**_fields(each)) for each in shape.rows("hole_section", HoleSectionTable)
         ),

@@ -123,6 +123,7 @@ Measured = Annotated[
 Joints = Annotated[tuple[int, ...], BeforeValidator(_asking(read_joints))]
 Range = Annotated[int, AfterValidator(_between(min(LENGTH_RANGES), max(LENGTH_RANGES)))]
 Plugs = Annotated[int, AfterValidator(_between(FEWEST_PLUGS, MOST_PLUGS))]
+Every = Annotated[int, AfterValidator(_between(1, 100))]
 Count = Annotated[int, AfterValidator(_between(1, 20))]
 TallyLength = Annotated[str, AfterValidator(_asking(_tally_length)), Means(tally=True)]
 Length = Annotated[Measure, _measure("length"), Means("length")]
@@ -278,9 +279,26 @@ class FittingTable(Table):
     """[[centralizer]] and [[fitting]]"""
 
     what: Name
-    joints: Joints
+    joints: Joints = ()
+    top: Length | None = None
+    bottom: Length | None = None
+    zone: Text = ""
+    every: Every = 1
     position: Name = "mid-joint"
     count: Count = 1
+
+
+class EquipmentTable(Table):
+    """[[equipment]]"""
+
+    name: Name
+    supplier: Text = ""
+
+
+class RackTable(Table):
+    """[rack]"""
+
+    drift_records: bool = False
 
 
 class PersonTable(Table):
@@ -308,6 +326,7 @@ TABLES: dict[str, type[Table]] = {
     "head": HeadTable,
     "programme": ProgrammeTable,
     "filling": FillingTable,
+    "rack": RackTable,
 }
 LISTS: dict[str, type[Table]] = {
     "hole_section": HoleSectionTable,
@@ -318,6 +337,7 @@ LISTS: dict[str, type[Table]] = {
     "item": ItemTable,
     "centralizer": FittingTable,
     "fitting": FittingTable,
+    "equipment": EquipmentTable,
     "people": PersonTable,
 }
 NEEDED = ("well", "hole", "tally", "mud", "pipe")

@@ -218,6 +218,28 @@ def test_sections_casings_and_zones_fit_the_hole(
     assert any(each.startswith(said) for each in found), found
 
 
+ABOUT_THE_PROGRAMME = [
+    ("", "[[fitting]] 1 joints: is missing, and so are depths and a zone; write it like joints ="),
+    ('zone = "lower sand"', "[[fitting]] 1 zone: there is no zone 'lower sand'; the zones of the"),
+    ('top = "9 ft"\nzone = "upper sand"', "[[fitting]] 1 zone: the line names depths too; give"),
+    (
+        'top = "9 ft"\nbottom = "9 ft"',
+        "[[fitting]] 1 bottom: 9 ft is not below the top, 9 ft; look",
+    ),
+    ('joints = "4"\nevery = 2', "[[fitting]] 1 every: every 2 goes with depths or a zone; name"),
+    ('zone = "upper sand"\nevery = 0', "[[fitting]] 1 every: 0 is not taken: type a whole number"),
+]
+
+
+@pytest.mark.parametrize(("line", "said"), ABOUT_THE_PROGRAMME)
+def test_a_line_of_the_programme_says_where_in_one_way(
+    tmp_path: Path, line: str, said: str
+) -> None:
+    found = faults(tmp_path, (HOLE, SECTIONS), ('joints = "4"\n', f"{line}\n"))
+    assert len(found) == 1, found
+    assert found[0].startswith(said)
+
+
 def test_without_a_pipe_list_the_order_may_name_any_joint(tmp_path: Path) -> None:
     job = taken(tmp_path, ('pipe_list = "pipe.csv"\n', ""))
     assert (job.arrivals, job.pipe_list) == ((), "")

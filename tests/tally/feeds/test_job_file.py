@@ -16,6 +16,7 @@ from tally.job.entries.people import ListTaken, SetUp
 from tally.job.entries.pipe import Arrival, Received
 from tally.job.fold import fold
 from tally.job.setup import (
+    Equipment,
     Filling,
     Hole,
     Lengths,
@@ -25,6 +26,7 @@ from tally.job.setup import (
     Planned,
     PreviousCasing,
     Pumping,
+    RackRules,
     Rule,
     Setup,
     Station,
@@ -172,6 +174,31 @@ def test_sections_casings_and_zones_are_kept(tmp_path: Path) -> None:
             weak_at=read("12 lb/gal", "density"),
         ),
     )
+
+
+def test_a_programme_by_depth_and_zone_the_equipment_and_the_rack_are_kept(tmp_path: Path) -> None:
+    more = """[rack]
+drift_records = true
+
+[[equipment]]
+name = "crossover to drill pipe"
+supplier = "rig"
+
+[[fitting]]
+what = "scratcher"
+zone = "upper sand"
+every = 2
+
+"""
+    by_depth = 'joints = "1-3/2"\ntop = "200 ft"\n'
+    setup = taken(
+        tmp_path, (HOLE, SECTIONS), ("[mud]\n", more + "[mud]\n"), ('joints = "1-3/2"\n', by_depth)
+    ).setup
+    assert setup.programme[0].joints == (1, 3)
+    assert setup.programme[0].top == read("200 ft", "length")
+    assert (setup.programme[1].zone, setup.programme[1].every) == ("upper sand", 2)
+    assert setup.rack == RackRules(drift_records=True)
+    assert setup.equipment == (Equipment(name="crossover to drill pipe", supplier="rig"),)
 
 
 def test_without_a_pipe_list_nothing_is_received(tmp_path: Path) -> None:
