@@ -13,10 +13,13 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from screens.ink import ATTENTION, BOLD, QUIET, STOP, line
+from screens.widgets.typed import Typed
 from tally.errors import InputError, ShoedownError
 from tally.units import clean
 
 Read = Callable[[str], Any]
+LONGEST = 200
+"""Characters that a field takes."""
 WIDTH = 76
 """Columns of a form, its frame among them; fewer where the screen has fewer."""
 
@@ -86,7 +89,7 @@ class Form(ModalScreen[dict[str, Any] | None]):
         yield Static(line(label), classes="form-label")
         if field.choices:
             yield Static(line(numbered(field.choices, room), QUIET), classes="form-choices")
-        yield Input(value=field.value, id=f"field-{field.key}", compact=True, max_length=200)
+        yield Typed(value=field.value, id=f"field-{field.key}", compact=True, max_length=LONGEST)
         yield Static("", id=f"fault-{field.key}", classes="form-fault")
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
@@ -97,6 +100,12 @@ class Form(ModalScreen[dict[str, Any] | None]):
             self._focus(place + 1)
         else:
             self._enter()
+
+    def on_typed_not_taken(self, event: Typed.NotTaken) -> None:
+        """Say beside the field what it did not take."""
+        event.stop()
+        key = (event.field.id or "").removeprefix("field-")
+        self.query_one(f"#fault-{key}", Static).update(line(event.sentence, STOP))
 
     def _enter(self) -> None:
         values, faults = self.read_all()

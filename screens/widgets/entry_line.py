@@ -12,6 +12,7 @@ from textual.message import Message
 from textual.widgets import Input, Static
 
 from screens.ink import ATTENTION, QUIET, line
+from screens.widgets.typed import Typed
 from tally.errors import ShoedownError
 
 
@@ -36,7 +37,7 @@ class EntryLine(Horizontal):
     def compose(self) -> ComposeResult:
         """Lay out the prompt, the field and what is understood."""
         yield Static(self._prompt, id="entry-prompt", markup=False)
-        yield Input(compact=True, id="entry-field", max_length=40, select_on_focus=False)
+        yield Typed(compact=True, id="entry-field", max_length=40, select_on_focus=False)
         yield Static("", id="entry-meaning", markup=False)
 
     def open(self, text: str) -> None:
@@ -63,6 +64,11 @@ class EntryLine(Horizontal):
             meaning.update(line(self._explain(event.value) if event.value else "", QUIET))
         except ShoedownError as fault:
             meaning.update(line(str(fault), ATTENTION))
+
+    def on_typed_not_taken(self, event: Typed.NotTaken) -> None:
+        """Say what the line did not take."""
+        event.stop()
+        self.query_one("#entry-meaning", Static).update(line(event.sentence, ATTENTION))
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Hand the text on; what cannot be read stays in the field."""
