@@ -33,7 +33,7 @@ class SetUp(Entry):
             return "the set-up is not struck; change it instead."
         if _measured(instead.setup) != _measured(self.setup):
             return "the tally unit and how joints are measured stay as they were set up."
-        return ""
+        return set_up_fault(instead.setup)
 
     def _against(self, job: Job) -> str:
         """Return what a later set-up may not change once there is pipe in the book, or nothing."""
