@@ -132,7 +132,12 @@ class RackPage(Page):
         item = self.job.items.get(self.here)
         if item is None:
             return line(f"{self.here} is in the running order and was never received"[:width], INK)
-        return line("  ".join(_told(self.job, item))[:width], INK)
+        told = ""
+        for part in _told(self.job, item):
+            told = f"{told}  {part}" if told else part
+            if len(told) > width:
+                return line(told[: -len(part)].rstrip() or told[:width], INK)
+        return line(told, INK)
 
     def side(self) -> list[Content]:
         """Return what is out of the count of joints to run, with its reason."""
@@ -252,6 +257,11 @@ def _told(job: Job, item: Item) -> list[str]:
     length = setup.step.with_unit(item.length)
     loss = f" less {setup.lengths.make_up_loss}" if setup.make_up_loss is not None else ""
     origin = f"received in entry {item.received}" if item.received else "set up with the job"
-    parts = [f"{item.kind} {item.number}: {length}, typed {item.typed}{loss}", item.description]
-    parts += [item.pipe or setup.pipes[0].name, f"{item.state}: {item.reason}", origin]
-    return [part for part in parts if part and not part.endswith(": ")]
+    parts = [
+        f"{item.kind} {item.number}: {length}, typed {item.typed}{loss}",
+        item.reason,
+        item.pipe or setup.pipes[0].name,
+        item.description,
+        origin,
+    ]
+    return [part for part in parts if part]

@@ -65,11 +65,12 @@ def _row(job: Job, item: Item, made: Made | None, turn: int, listed: bool) -> Ra
 
 
 def _waiting(job: Job, turn: int, listed: bool) -> str:
-    order = "" if listed else "not in the order"
     if job.landing is not None or not turn:
-        return order
-    when = "NEXT" if turn == 1 else f"{ordinal(turn)} to come"
-    return f"{when}, {order}" if order else when
+        return "" if listed else "not in the order"
+    when = "NEXT" if turn == 1 else ordinal(turn)
+    if not listed:
+        return f"{when}, not in order"
+    return when if turn == 1 else f"{when} to come"
 
 
 def _never_received(number: str) -> RackRow:

@@ -77,6 +77,15 @@ async def test_a_digit_opens_the_line_and_goes_to_the_joint(running):
         assert at(app) == "C1"
 
 
+async def test_under_the_list_stands_what_else_is_known_as_far_as_it_fits(running):
+    app = app_on(running, "rack")
+    async with app.run_test() as pilot:
+        await pilot.press("1", "9", "enter")
+        assert rows(app)[20][8:] == "joint 19: 41.63 ft, typed 41.63  failed drift at the pin end"
+        await pilot.press("full_stop")
+        assert rows(app)[20].endswith("typed 39.66  9-5/8 in 47 lb/ft  received in entry 2")
+
+
 async def test_a_number_that_is_not_in_the_book_stays_in_the_line(running):
     app = app_on(running, "rack")
     async with app.run_test() as pilot:

@@ -51,7 +51,7 @@ def test_an_item_that_never_came_stands_in_its_place_and_says_so():
     assert numbers == ["S1", "1", "77", "2", "C1", "3"]
     assert row_of(story.job, "77").state == "missing"
     assert row_of(story.job, "77").what == "never received"
-    assert row_of(story.job, "3").what == "4th to come, not in the order"
+    assert row_of(story.job, "3").what == "4th, not in order"
     assert row_of(story.job, "C1").what == "not in the order"
 
 
