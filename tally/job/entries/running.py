@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from tally.job.checks import check_question
 from tally.job.counts import next_item
 from tally.job.entries.pipe import on_rack
 from tally.job.entry import Entry, entry_kind, seconds_between
@@ -47,8 +48,15 @@ class ItemRun(Entry):
         )
 
     def ask(self, job: Job) -> str:
-        """Stop on another number than the next, a doubtful length, or too quick a joint."""
-        questions = (self._order(job), self._length(job), self._pace(job))
+        """Stop on what is not the next one, not checked, not as listed, or run too quickly."""
+        item = job.items[self.number]
+        questions = (
+            self._order(job),
+            f"{_name(item)} is set aside by the running list." if item.number in job.aside else "",
+            check_question(job, item),
+            self._length(job),
+            self._pace(job),
+        )
         return " ".join(each[0].upper() + each[1:] for each in questions if each)
 
     def _order(self, job: Job) -> str:
