@@ -12,6 +12,7 @@ from typing import Self
 
 from tally.book.connection import WAIT, connect, immediate, is_busy, sentence
 from tally.book.journal import Line, entry_of
+from tally.book.making import make_tables, stepped_up
 from tally.book.opening import (
     UNREADABLE,
     FileId,
@@ -22,7 +23,6 @@ from tally.book.opening import (
     opened,
     unreadable,
 )
-from tally.book.schema import make_tables
 from tally.book.standing import Standing, begun
 from tally.book.writing import write_book, write_lines, write_rows
 from tally.errors import BookDamaged, BookError, BookMissing, NotSaved
@@ -90,6 +90,12 @@ class Book:
         """Open a book that is there; `opened` says what may be raised."""
         where = Path(path).absolute()
         how = opened(where, look_only=look_only, wait=wait)
+        if not look_only:
+            try:
+                how = stepped_up(how, where.name, wait)
+            except BaseException:
+                how.connection.close()
+                raise
         return cls(where, how, look_only=look_only, wait=wait)
 
     @property

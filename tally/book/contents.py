@@ -7,9 +7,10 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
+from tally.book import schema
 from tally.book.connection import is_busy
 from tally.book.journal import Line
-from tally.book.opening import UNREADABLE, book_in, every_line, lines_after, unreadable
+from tally.book.opening import UNREADABLE, book_in, every_line, lines_after, number, unreadable
 from tally.book.schema import TABLES, Table
 from tally.errors import BookDamaged
 
@@ -23,6 +24,9 @@ class Contents:
     id: str = ""
     title: str = ""
     schema: int = 0
+    """The schema that the table of books names."""
+    version: int = 0
+    """The schema that the file names."""
     lines: list[Line] = field(default_factory=list)
     rows: dict[str, Found] = field(default_factory=dict)
     """Rows by table, each with the book's id first."""
@@ -40,7 +44,8 @@ def contents(connection: sqlite3.Connection, name: str) -> Contents:
         _try(found, "books", lambda: _book(connection, name, found))
         _try(found, "journal", lambda: _lines(connection, found))
         _try(found, "sqlite_schema", lambda: _made(connection, found))
-        for table in TABLES:
+        found.version = number(connection, "user_version")
+        for table in TABLES if found.version == schema.SCHEMA else ():
             _try(found, table.name, _rows(connection, table, found))
     finally:
         connection.execute("ROLLBACK")

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from stat import S_ISDIR
 
+from tally.book import schema
 from tally.book.connection import WAIT, connect, patiently, primary_code, sentence
 from tally.book.journal import Line
-from tally.book.schema import APPLICATION_ID, SCHEMA
+from tally.book.schema import APPLICATION_ID
 from tally.book.standing import Standing, begun
 from tally.errors import BookDamaged, BookError, BookMissing, BookTooNew
 
@@ -88,14 +89,14 @@ def recognised(connection: sqlite3.Connection, name: str) -> None:
         )
     if number(connection, "application_id") != APPLICATION_ID:
         raise BookDamaged(f"{name} belongs to another program; it is no book.")
-    schema = number(connection, "user_version")
-    if schema > SCHEMA:
+    found = number(connection, "user_version")
+    if found > schema.SCHEMA:
         raise BookTooNew(
-            f"{name} was written by a later release (schema {schema}; this one knows {SCHEMA}). "
-            "Open it with that release."
+            f"{name} was written by a later release (schema {found}; this one knows "
+            f"{schema.SCHEMA}). Open it with that release."
         )
-    if schema < SCHEMA:
-        raise BookDamaged(f"{name} has no known schema ({schema}). Verify the book.")
+    if found < 1:
+        raise BookDamaged(f"{name} has no known schema ({found}). Verify the book.")
 
 
 def whole(connection: sqlite3.Connection, name: str) -> None:

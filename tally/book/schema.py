@@ -6,7 +6,6 @@ Every table begins with the book's id, so that books can be gathered into one fi
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -188,45 +187,6 @@ VIEWS = {
 }
 
 
-def make_tables(connection: sqlite3.Connection) -> None:
-    """Make every table and view, inside the transaction that is open."""
-    from sqlite_utils import Database
-
-    maker = Database(connection, recursive_triggers=False, execute_plugins=False)
-    connection.execute(_table_sql(maker, "books", BOOKS, ("book",), ()))
-    connection.execute(_table_sql(maker, "journal", JOURNAL, ("book", "seq"), ()))
-    for table in TABLES:
-        columns = {"book": str, **table.columns}
-        key = ("book", *table.key)
-        connection.execute(_table_sql(maker, table.name, columns, key, table.empty))
-    for name, query in VIEWS.items():
-        connection.execute(view_sql(name, query))
-    connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
-    connection.execute(f"PRAGMA user_version = {SCHEMA}")
-
-
 def view_sql(name: str, query: str) -> str:
     """Return the statement that makes a view, as the file keeps it."""
     return f"CREATE VIEW {name} AS{query}"
-
-
-def _table_sql(
-    maker: object,
-    name: str,
-    columns: Mapping[str, type],
-    key: tuple[str, ...],
-    empty: tuple[str, ...],
-) -> str:
-    """Return a strict table without row ids: a row then lies in one page, beside its key."""
-    from sqlite_utils import Database
-
-    assert isinstance(maker, Database)
-    sql = maker.create_table_sql(
-        name,
-        dict(columns),
-        pk=key,
-        foreign_keys=[] if name == "books" else [("book", "books", "book")],
-        not_null=[column for column in columns if column not in empty],
-        strict=True,
-    )
-    return sql.strip().removesuffix(";") + ", WITHOUT ROWID"

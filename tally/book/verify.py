@@ -8,13 +8,14 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
+from tally.book import schema
 from tally.book.compare import compared
 from tally.book.connection import connect, patiently
 from tally.book.contents import Contents, contents
 from tally.book.journal import canonical, entry_of, genesis, misfit, parsed
 from tally.book.opening import UNREADABLE, file_id, number, recognised, unreadable
 from tally.book.rows import rows_of, title
-from tally.book.schema import SCHEMA, TABLES, VIEWS, view_sql
+from tally.book.schema import TABLES, VIEWS, view_sql
 from tally.errors import BookError, ShoedownError
 from tally.job.entry import Entry
 from tally.job.fold import fold
@@ -81,6 +82,7 @@ def _report(connection: sqlite3.Connection, path: Path, printed: tuple[int, str]
     whole = patiently(lambda: tuple(_pages(connection, path)))
     patiently(lambda: recognised(connection, path.name))
     book = patiently(lambda: contents(connection, path.name))
+    earlier = book.version < schema.SCHEMA
     entries, unread = _entries(book)
     job, sums = _added_up(entries) if not unread else (None, ())
     findings = (
@@ -89,8 +91,8 @@ def _report(connection: sqlite3.Connection, path: Path, printed: tuple[int, str]
         *_chain(book),
         *unread,
         *sums,
-        *(_rows(book, job) if job is not None else ()),
-        *_made_by_us(book),
+        *(_earlier(book) if earlier else _made_by_us(book)),
+        *(_rows(book, job) if job is not None and not earlier else ()),
         *(_printed(book, *printed) if printed else ()),
         Finding(LIMITS_OF_PROOF, good=True),
     )
@@ -169,6 +171,15 @@ def _rows(book: Contents, job: Job) -> Iterator[Finding]:
         yield Finding(f"All {number} rows agree with a rebuild from the journal.", good=True)
 
 
+def _earlier(book: Contents) -> Iterator[Finding]:
+    """Tell of rows that an earlier release made: they are a cache and are not compared."""
+    yield Finding(
+        f"The rows were made by an earlier release (schema {book.version}) and are not compared; "
+        "they are made anew from the journal when the book is next opened for entry.",
+        good=True,
+    )
+
+
 def _made_by_us(book: Contents) -> Iterator[Finding]:
     """Find views that were changed, and triggers, which this program never makes."""
     for name, query in VIEWS.items():
@@ -176,8 +187,8 @@ def _made_by_us(book: Contents) -> Iterator[Finding]:
             yield Finding(f"The view {name} is not the one that this program made.")
     for name in book.triggers:
         yield Finding(f"The book holds a trigger {name}, which this program did not make.")
-    if book.schema != SCHEMA:
-        yield Finding(f"Table books: the schema is {book.schema}, {SCHEMA} was expected.")
+    if book.schema != schema.SCHEMA:
+        yield Finding(f"Table books: the schema is {book.schema}, {schema.SCHEMA} was expected.")
 
 
 def _printed(book: Contents, count: int, head: str) -> Iterator[Finding]:

@@ -5,9 +5,9 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterable
 
+from tally.book import schema
 from tally.book.journal import Line
 from tally.book.rows import differences, title
-from tally.book.schema import SCHEMA
 from tally.job.job import Job
 
 _ADD_LINE = "INSERT INTO journal VALUES (?, ?, ?, ?, ?)"
@@ -15,7 +15,7 @@ _ADD_LINE = "INSERT INTO journal VALUES (?, ?, ?, ?, ?)"
 
 def write_book(connection: sqlite3.Connection, book: str, created: str) -> None:
     """Write down which book the file is."""
-    connection.execute("INSERT INTO books VALUES (?, ?, ?, '')", (book, created, SCHEMA))
+    connection.execute("INSERT INTO books VALUES (?, ?, ?, '')", (book, created, schema.SCHEMA))
 
 
 def write_lines(connection: sqlite3.Connection, book: str, lines: Iterable[Line]) -> None:

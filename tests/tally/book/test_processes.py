@@ -5,6 +5,7 @@ import signal
 import subprocess
 import sys
 import time
+from contextlib import ExitStack
 from pathlib import Path
 
 import pytest
@@ -26,10 +27,11 @@ def writer(*words):
 
 def test_three_programs_write_at_once_into_one_chain(book):
     names = ("first", "second", "third")
-    writers = [writer("notes", book.path, name, 500) for name in names]
-    for each in writers:
-        _, said = each.communicate(timeout=120)
-        assert (each.returncode, said) == (0, "")
+    with ExitStack() as stack:
+        writers = [stack.enter_context(writer("notes", book.path, name, 500)) for name in names]
+        said = [each.communicate(timeout=120)[1] for each in writers]
+    assert said == ["", "", ""]
+    assert [each.returncode for each in writers] == [0, 0, 0]
     assert book.poll()
     assert book.head[0] == 3 + 1500
     for name in names:
