@@ -5,7 +5,7 @@ The well, its pipe and what happened when are plain files in the folder larkspur
 job.toml        the set-up, read like any job file
 pipe_list.csv   the joints on location, as listed (one length was misread)
 running.csv     the string run, the trip tank, the fills, notes, on depth, hung off
-steps.csv       the three checklists, step by step
+steps.csv       the checklists, step by step
 pumping.csv     the counts read while the top plug was pumped down
 """
 

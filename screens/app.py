@@ -12,7 +12,7 @@ from textual.screen import Screen
 
 from screens.keys_in_turn import KeysInTurn
 from screens.pages.calculations import CalculationsPage
-from screens.pages.checklist import MudPage, PlugsPage
+from screens.pages.checklist import MudPage, PlugsPage, ReadyPage
 from screens.pages.job import JobPage
 from screens.pages.page import Page
 from screens.pages.rack import RackPage
@@ -43,6 +43,7 @@ class ShoedownApp(KeysInTurn):
         "job": JobPage,
         "rack": RackPage,
         "run": RunPage,
+        "ready": ReadyPage,
         "mud": MudPage,
         "plugs": PlugsPage,
         "reports": ReportsPage,

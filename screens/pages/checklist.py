@@ -119,9 +119,8 @@ class ChecklistPage(Page):
         return line(longer if who and len(longer) <= room else cut(text, room), style)
 
     def _elsewhere(self) -> Content:
-        return line(
-            "      F7 the final tally" if self.LISTS == "plugs" else "      F6 the plugs", QUIET
-        )
+        after = {"ready": "F4 run", "mud": "F6 the plugs"}
+        return line(f"      {after.get(self.LISTS, 'F7 the final tally')}", QUIET)
 
     def _hold_point(self) -> Content:
         for plan, step in self.places():
@@ -224,6 +223,20 @@ class ChecklistPage(Page):
     def action_note(self) -> None:
         """Write a note."""
         self.act(note(self))
+
+
+class ReadyPage(ChecklistPage):
+    """F4 then g: crew and hole made ready, and the shoe track proved."""
+
+    LISTS = "ready"
+    HELP_TEXT = (
+        "What must be in place before pipe goes in the hole. Enter does a routine step, y a "
+        "critical one, which wants a witness who is not the doer. F4 goes back to running."
+    )
+
+    def headline(self) -> list[Content]:
+        """Return how far the list is."""
+        return [self.first_line(), line(worked(self.job, self.lists()), BOLD)]
 
 
 class MudPage(ChecklistPage):

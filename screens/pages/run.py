@@ -54,6 +54,7 @@ class RunPage(Page):
         Binding("n", "note", "Write a note", id="run.note"),
         Binding("d", "on_depth", "String on depth", id="run.on_depth"),
         Binding("h", "hung_off", "String hung off", id="run.hung_off"),
+        Binding("g", "ready", "Crew and hole ready; shoe track", id="run.ready"),
     ]
 
     def __init__(self) -> None:
@@ -194,17 +195,27 @@ class RunPage(Page):
             line(f"      {self._then(then)}", QUIET),
         ]
 
-    def _then(self, then: list[Item]) -> str:
+    def _then(self, after: list[Item]) -> str:
         joint = self.job.joints_run + 1
         named = []
-        for item in then:
+        for item in after:
             joint += item.kind == "joint"
             fittings = due_on(self.job, joint) if item.kind == "joint" else ()
             with_what = f" ({short(fittings, 20)})" if fittings else ""
             named.append((item.number if item.kind == "joint" else _named(item)) + with_what)
         pace = figure(self.job, "pace")
         about = f"   {show(self.job, pace.value, 'time')} an item" if pace.value else ""
-        return (f"then {', '.join(named)}" if named else "the last one listed") + about
+        then = f"then {', '.join(named)}" if named else "the last one listed"
+        return then + (self._not_released() or about)
+
+    def _not_released(self) -> str:
+        """Return the hold point of the crew and hole, until it is released."""
+        for plan in self.job.lists.values():
+            for step in plan.steps:
+                if plan.page == "ready" and step.hold_point:
+                    record = self.job.steps.get((plan.id, step.id))
+                    return "" if record else "   g HOLD POINT crew and hole ready"
+        return ""
 
     def _landed(self) -> list[Content]:
         job = self.job
@@ -308,6 +319,10 @@ class RunPage(Page):
     def action_note(self) -> None:
         """Write a note."""
         self.act(ask.note(self))
+
+    def action_ready(self) -> None:
+        """Turn to the list of the crew, the hole and the shoe track."""
+        self.shoedown.action_go("ready")
 
     def action_on_depth(self) -> None:
         """Say that the string is on depth."""

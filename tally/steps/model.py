@@ -23,7 +23,7 @@ GATES = (
     "top-plug-released",
     "bumped",
 )
-PAGES = ("mud", "plugs")
+PAGES = ("ready", "mud", "plugs")
 WANTS = ("none", "state", "value")
 COMPARES = ("agrees", "at least", "at most")
 

@@ -27,7 +27,12 @@ if TYPE_CHECKING:
     from pydantic import BaseModel
     from pydantic_core import ErrorDetails
 
-SHIPPED = ("mud_conditioning.toml", "plug_loading.toml", "plug_release.toml")
+SHIPPED = (
+    "crew_and_hole_ready.toml",
+    "mud_conditioning.toml",
+    "plug_loading.toml",
+    "plug_release.toml",
+)
 MOST_BYTES = 256 * 1024
 _KINDS = {bool: "true or false", int: "a whole number", float: "a number", str: "a text"}
 

@@ -291,6 +291,7 @@ def test_own_checklists_take_the_place_of_the_shipped_ones(tmp_path: Path) -> No
     (tmp_path / "own.toml").write_text(own.replace("Plug loading", "Our plug loading"), "utf-8")
     job = taken(tmp_path, ('pipe_list = "', 'checklists = ["own.toml"]\npipe_list = "'))
     assert [each.title for each in job.checklists] == [
+        "Crew and hole ready; shoe track",
         "Mud conditioning",
         "Our plug loading",
         "Plug release and displacement",
@@ -300,7 +301,7 @@ def test_own_checklists_take_the_place_of_the_shipped_ones(tmp_path: Path) -> No
 def test_a_mark_at_the_start_of_the_file_is_left_off(tmp_path: Path) -> None:
     path = written(tmp_path)
     path.write_bytes(b"\xef\xbb\xbf" + path.read_bytes())
-    assert len(job_entries(path, BY, AT)) == 5
+    assert len(job_entries(path, BY, AT)) == 6
 
 
 def test_pydantic_is_imported_only_when_a_file_is_read() -> None:

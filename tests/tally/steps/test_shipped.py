@@ -41,9 +41,10 @@ def test_every_file_in_the_folder_is_shipped() -> None:
     assert names == set(SHIPPED)
 
 
-def test_the_three_lists_fit_together() -> None:
+def test_the_shipped_lists_fit_together() -> None:
     assert checklists() == shipped()
     assert {one.id: one.page for one in shipped()} == {
+        "crew-and-hole-ready": "ready",
         "mud-conditioning": "mud",
         "plug-loading": "plugs",
         "plug-release": "plugs",
