@@ -1,0 +1,74 @@
+"""The sample book of each schema that was released verifies, opens and takes entries, for ever."""
+
+import shutil
+
+import pytest
+
+from tally.book.book import Book
+from tally.book.verify import verify
+from tally.job.entry import KINDS
+from tests.tally.book.invented import note
+from tests.tally.book.samples.make import BOOK_ID, FOLDER, entries, make
+
+SAMPLES = sorted(FOLDER.glob("schema_*.book"))
+
+
+def printed(path):
+    """Return the count and hash written beside a sample when it was made."""
+    count, head = path.with_suffix(".txt").read_text().split()
+    return int(count), head
+
+
+@pytest.mark.parametrize("sample", SAMPLES, ids=lambda path: path.name)
+def test_a_sample_verifies_and_opens_to_look(sample):
+    content = sample.read_bytes()
+    report = verify(sample, printed=printed(sample))
+    assert report.ok, [str(each) for each in report.findings if not each.good]
+    assert (report.count, report.head) == printed(sample)
+    with Book.open(sample, look_only=True) as book:
+        assert book.head == printed(sample)
+        assert book.job.seq == report.count
+    assert sample.read_bytes() == content
+
+
+@pytest.mark.parametrize("sample", SAMPLES, ids=lambda path: path.name)
+def test_a_copy_of_a_sample_takes_entries(sample, tmp_path):
+    copy = shutil.copy(sample, tmp_path)
+    with Book.open(copy) as book:
+        book.record(note("still in use"))
+    report = verify(copy, printed=printed(sample))
+    assert report.ok, [str(each) for each in report.findings if not each.good]
+
+
+def test_the_first_sample_says_what_was_entered():
+    with Book.open(FOLDER / "schema_1.book", look_only=True) as book:
+        job = book.job
+    assert book.id == BOOK_ID
+    assert [made.number for made in job.string] == ["SHOE", "7", "2", "6"]
+    assert {n: i.state for n, i in job.items.items() if i.state not in ("run", "on rack")} == {
+        "3": "laid down",
+        "4": "rejected",
+        "8": "sent away",
+    }
+    assert job.corrections == (21, 23, 33)
+    assert [seq for seq, _ in job.notes] == [6]
+    assert (job.landing.stick_up, job.hung_off.load.text) == (410, "186 klbf")
+    assert job.steps["sample", "drop"].witness == "Second Hand"
+    assert job.exceptions[0].closed_by == "Second Hand"
+
+
+def test_the_first_sample_holds_every_kind_of_its_time():
+    kinds = {entry.KIND for entry in entries()}
+    assert kinds <= KINDS.keys()
+    assert len(kinds) == 21
+
+
+def test_a_sample_is_made_the_same_again_and_never_written_over(tmp_path):
+    from tally.errors import BookError
+
+    once = make(tmp_path)
+    head = printed(once)
+    with pytest.raises(BookError, match="already"):
+        make(tmp_path)
+    once.unlink()
+    assert printed(make(tmp_path)) == head
