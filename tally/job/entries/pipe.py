@@ -98,7 +98,7 @@ class SentAway(Entry):
         """Refuse what is not here, or is in the string."""
         item = job.items.get(self.number)
         if item is None:
-            return f"There is no item {self.number} in the book; check the number."
+            return not_in_the_book(self.number)
         if item.state == SENT_AWAY:
             return f"Item {self.number} was sent away already ({item.reason})."
         if item.state == RUN:
@@ -120,11 +120,18 @@ class SentAway(Entry):
         return f"{self.number} sent away ({self.reason})"
 
 
+def not_in_the_book(number: str) -> str:
+    """Return the sentence for a number that the book does not have."""
+    if not number.strip():
+        return "Type the number of the item."
+    return f"There is no item {number} in the book; receive it first or check the number."
+
+
 def on_rack(job: Job, number: str) -> str:
     """Return why an item cannot be taken off the rack, or nothing."""
     item = job.items.get(number)
     if item is None:
-        return f"There is no item {number} in the book; receive it first or check the number."
+        return not_in_the_book(number)
     if item.state == ON_RACK:
         return ""
     why = f" ({item.reason})" if item.reason else ""

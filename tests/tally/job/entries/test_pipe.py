@@ -86,7 +86,11 @@ def test_a_piece_sent_away_leaves_the_count_of_joints_alone():
 @pytest.mark.parametrize(
     ("number", "reason", "said"),
     [
-        ("99", "bent", "There is no item 99 in the book; check the number."),
+        (
+            "99",
+            "bent",
+            "There is no item 99 in the book; receive it first or check the number.",
+        ),
         ("1", "bent", "Item 1 is in the string; it cannot be sent away."),
         ("5", "", "Say why item 5 is sent away."),
         ("5", "   ", "Say why item 5 is sent away."),

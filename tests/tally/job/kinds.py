@@ -1,0 +1,100 @@
+"""One entry of every kind with something in each of its fields."""
+
+from __future__ import annotations
+
+from dataclasses import fields, replace
+from typing import Any
+
+from tally.job.entries.closing import ExceptionClosed
+from tally.job.entries.correction import Correction
+from tally.job.entries.landing import HungOffAt, OnDepth
+from tally.job.entries.people import ListTaken, Note, PersonAdded, SetUp
+from tally.job.entries.pipe import Arrival, Received, SentAway
+from tally.job.entries.pumping import Pumped
+from tally.job.entries.running import Fitted, ItemRun, LaidDown, PulledOut, Rejected
+from tally.job.entries.steps import StepDone, StepPassed, StepWitnessed
+from tally.job.entries.watching import Filled, TankRead
+from tally.job.entry import KINDS, Entry
+from tally.job.job import Fitting
+from tally.job.setup import Rule, Station
+from tally.steps.model import to_fields
+from tally.steps.reading import shipped
+from tally.units import read
+from tests.tally.job.invented import setup
+
+WHO: dict[str, Any] = {
+    "by": "Oda Linde",
+    "at": "2026-05-02T06:00:00+02:00",
+    "seq": 7,
+    "despite": "asked",
+}
+BOW = Fitting("bow centralizer", "mid-joint", 2)
+FULL_SETUP = setup(
+    survey=(
+        Station(
+            measured_depth=read("100 ft", "length"),
+            inclination=read("1 deg", "angle"),
+            azimuth=read("90 deg", "angle"),
+        ),
+    ),
+    programme=(Rule(what="bow centralizer", joints=(1, 2), position="low", count=2),),
+    shown_in={"pressure": "bar"},
+    units="metric",
+)
+EVERY: tuple[Entry, ...] = (
+    SetUp(setup=FULL_SETUP, **WHO),
+    ListTaken(checklist=to_fields(shipped()[0]), **WHO),
+    PersonAdded(name="Nia Roe", role="driller", **WHO),
+    Note(text="tight at 300 ft", **WHO),
+    Received(
+        items=(Arrival(number="1", length=4000, typed="40", pipe="a", description="b"),),
+        source="truck",
+        **WHO,
+    ),
+    SentAway(number="1", reason="bent", **WHO),
+    ItemRun(number="1", fittings=(BOW,), length=4010, typed="40.10", **WHO),
+    Rejected(number="1", reason="drift", **WHO),
+    LaidDown(number="1", reason="thread", **WHO),
+    PulledOut(number="1", reason="tight", **WHO),
+    Fitted(number="1", fittings=(BOW, Fitting("stop collar")), **WHO),
+    TankRead(volume=read("9.5 bbl", "volume"), mark=True, since="the old shoe", **WHO),
+    Filled(source="trip tank", volume=read("3 1/2 bbl", "volume"), **WHO),
+    OnDepth(stick_up=322, counted=3, typed="3.22", **WHO),
+    HungOffAt(load=read("170 klbf", "force"), how="slips", **WHO),
+    Pumped(
+        tank=read("9 bbl", "volume"),
+        strokes=90,
+        pressure=read("300 psi", "pressure"),
+        rate=read("5 bbl/min", "flow rate"),
+        **WHO,
+    ),
+    StepDone(
+        list_id="l",
+        step_id="s",
+        state="up",
+        value="3 psi",
+        witness="a",
+        note="n",
+        second="b",
+        **WHO,
+    ),
+    StepWitnessed(list_id="l", step_id="s", witness="a", state="up", value="3 psi", **WHO),
+    StepPassed(list_id="l", step_id="s", outcome="not done", reason="r", second="b", **WHO),
+    ExceptionClosed(of=3, reason="found", **WHO),
+    Correction(of=3, reason="slip", instead={"number": "2", "fittings": [{"what": "bow"}]}, **WHO),
+)
+
+
+def with_text(entry: Entry, name: str, text: str) -> Entry:
+    """Return an entry with a text put into one of its text fields."""
+    return replace(entry, **{name: text})
+
+
+def text_fields(entry: Entry) -> list[str]:
+    """Return the names of the text fields of an entry."""
+    return [one.name for one in fields(entry) if isinstance(getattr(entry, one.name), str)]
+
+
+def missing_kinds() -> set[str]:
+    """Return the kinds that no entry above is of."""
+    return set(KINDS) - {entry.KIND for entry in EVERY}
