@@ -7,7 +7,6 @@ from tally.job.counts import balance
 from tally.job.entry import seconds_between
 from tally.job.figures.model import (
     CALCULATED,
-    READ,
     TALLY,
     TYPED,
     Figure,
@@ -165,7 +164,8 @@ def pace(job: Job) -> Figure:
 def fittings_installed(job: Job) -> Figure:
     """Return how many pieces are installed, beside those the programme wants so far."""
     have, want = installed(job), wanted(job)
-    inputs = [Input(f"{what}, installed", n, "count", READ, "entries") for what, n in have.items()]
+    inputs = [counted("items run", len(job.string), "entries")]
+    inputs += [counted(f"{what}, installed", number, "entries") for what, number in have.items()]
     inputs += [
         Input(f"{what}, wanted so far", n, "count", CALCULATED, "programme in the set-up")
         for what, n in want.items()

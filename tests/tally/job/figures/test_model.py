@@ -1,0 +1,102 @@
+"""Every figure at every point of a job has its unit and inputs, or says what is missing."""
+
+from dataclasses import replace
+
+import pytest
+
+from tally.job.entries.pumping import Pumped
+from tally.job.entries.watching import Filled, TankRead
+from tally.job.figures import show
+from tally.job.figures.model import Input, Missing, on, read_off, typed
+from tally.job.fold import EMPTY, fold
+from tally.job.job import Job
+from tally.units import read
+from tests.tally.job.invented import closed_end, pumping, pumping_down, running, setup
+from tests.tally.job.whole_figures import assert_whole
+
+BARE = pumping(
+    volume_per_stroke=None,
+    efficiency=None,
+    rate=None,
+    head_volume=None,
+    slurry_volume=None,
+    spacer_volume=None,
+    final_pressure=None,
+)
+
+
+def everything():
+    """Return a job with something of every kind."""
+    told = pumping_down()
+    told.does("plug-release", "displacement-started")
+    told.does("plug-release", "pressure-before-bump", value="900 psi")
+    told.says(TankRead, volume=read("5 bbl", "volume"))
+    told.says(TankRead, volume=read("5.1 bbl", "volume"))
+    told.says(Filled, source="active pit")
+    told.says(
+        Pumped,
+        tank=read("10 bbl", "volume"),
+        strokes=100,
+        pressure=read("300 psi", "pressure"),
+        rate=read("5 bbl/min", "flow rate"),
+    )
+    return told
+
+
+@pytest.mark.parametrize(
+    "plan",
+    [
+        setup(),
+        setup(units="metric"),
+        setup(shown_in={"volume": "m3", "force": "kN"}),
+        setup(filling=closed_end(False), previous=None),
+        setup(pumping=BARE, limits={}),
+        setup(survey=(), order=()),
+    ],
+    ids=["field", "metric", "switched", "open end", "bare", "no order"],
+)
+def test_from_the_set_up_to_the_last_item(plan):
+    told = running(plan=plan)
+    assert_whole(told.job)
+    for number in ("S1", "1", "2", "C1", "3", "4"):
+        told.runs(number, despite="as it comes")
+        assert_whole(told.job)
+
+
+def test_with_something_of_every_kind_hardly_anything_is_missing():
+    made = assert_whole(everything().job)
+    assert [each.key for each in made if each.value is None] == []
+
+
+def test_at_every_point_of_a_whole_job():
+    told = everything()
+    assert_whole(EMPTY)
+    for upto in range(1, len(told.entries) + 1):
+        assert_whole(fold(told.entries[:upto]))
+
+
+def test_figures_stand_in_a_fixed_order():
+    keys = [each.key for each in assert_whole(everything().job)]
+    assert keys[0] == "string_length"
+    assert keys.index("shoe_depth") < keys.index("casing_capacity")
+    assert keys.index("casing_capacity") < keys.index("tank_expected")
+    assert keys.index("tank_expected") < keys.index("displacement_to_collar")
+
+
+def test_a_missing_input_is_a_sentence():
+    with pytest.raises(Missing, match="Pump rate is not in the job set-up"):
+        typed("pump rate", None)
+    with pytest.raises(Missing, match="Pump rate was not read yet"):
+        read_off("pump rate", None, "entry 3")
+    lacking = assert_whole(replace(running().job, string=()))[1]
+    with pytest.raises(Missing, match="Nothing is run yet"):
+        on(lacking)
+
+
+def test_each_quantity_is_shown_as_the_job_shows_it():
+    job: Job = running().job
+    assert show(job, None, "volume") == "-"
+    assert show(job, 4135, "tally") == "41.35 ft"
+    assert show(job, 12, "count") == "12"
+    assert show(job, read("3 bbl", "volume").value, "volume") == "3.0 bbl"
+    assert Input("a", 1, "count", "read", "here").where == "here"
