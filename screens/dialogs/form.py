@@ -13,13 +13,11 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from screens.ink import ATTENTION, BOLD, QUIET, STOP, line
-from screens.widgets.typed import Typed
+from screens.widgets.typed import LONGEST, Typed
 from tally.errors import InputError, ShoedownError
 from tally.units import clean
 
 Read = Callable[[str], Any]
-LONGEST = 200
-"""Characters that a field takes."""
 WIDTH = 76
 """Columns of a form, its frame among them; fewer where the screen has fewer."""
 
@@ -38,6 +36,8 @@ class Field:
     open: bool = False
     optional: bool = False
     hint: str = ""
+    secret: bool = False
+    """Shown as dots, and never echoed in a fault."""
 
 
 class Form(ModalScreen[dict[str, Any] | None]):
@@ -89,7 +89,13 @@ class Form(ModalScreen[dict[str, Any] | None]):
         yield Static(line(label), classes="form-label")
         if field.choices:
             yield Static(line(numbered(field.choices, room), QUIET), classes="form-choices")
-        yield Typed(value=field.value, id=f"field-{field.key}", compact=True, max_length=LONGEST)
+        yield Typed(
+            value=field.value,
+            id=f"field-{field.key}",
+            compact=True,
+            max_length=LONGEST,
+            password=field.secret,
+        )
         yield Static("", id=f"fault-{field.key}", classes="form-fault")
 
     def on_input_submitted(self, event: Input.Submitted) -> None:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 from screens.acts import say
 from screens.dialogs.correct import correct_an_entry
 from screens.dialogs.form import Field, Form
 from screens.dialogs.panel import Panel
+from screens.dialogs.pins import signed
 from screens.dialogs.values import fittings_of, measure, steps_text, whole_number
 from screens.pages.page import Page
 from screens.widgets.volumes import volume_lines
@@ -222,12 +224,14 @@ async def on_depth(page: Page) -> None:
             hint="as a person counts them now, not from the book",
         ),
     )
-    if answer:
+    if not answer:
+        return
+    signers = await signed(page, page.shoedown.who)
+    if signers is not None:
         stick_up, typed = answer["stick_up"]
-        await say(
-            page,
-            OnDepth(**stamp(page), stick_up=stick_up, typed=typed, counted=answer["counted"]),
-        )
+        counted = answer["counted"]
+        entry = OnDepth(**stamp(page), stick_up=stick_up, typed=typed, counted=counted)
+        await say(page, replace(entry, signed=signers))
 
 
 async def hung_off(page: Page) -> None:

@@ -6,6 +6,7 @@ from typing import Any
 
 from screens.acts import say
 from screens.dialogs.form import Field, Form
+from screens.dialogs.pins import signed
 from screens.dialogs.running import stamp
 from screens.dialogs.values import measure, measure_text, whole_number
 from screens.pages.page import Page
@@ -53,7 +54,10 @@ async def do_step(page: Page, plan: Checklist, step: Step) -> None:
             if not answered:
                 return
             answers = {key: value or "" for key, value in answered.items()}
-    told: dict[str, Any] = {**stamped, **passing, **answers}
+    signers = await signed(page, answers.get("witness", ""), passing.get("second", ""))
+    if signers is None:
+        return
+    told: dict[str, Any] = {**stamped, **passing, **answers, "signed": signers}
     await say(page, StepDone(list_id=plan.id, step_id=step.id, **told))
 
 
@@ -122,9 +126,16 @@ async def witness_step(page: Page, plan: Checklist, step: Step) -> None:
             says=f"Entered by {record.by} at {clock(record.at)}. " + _expects(page.job, plan, step),
         )
     )
-    if answer:
-        entry = StepWitnessed(**stamp(page), list_id=plan.id, step_id=step.id, **answer)
-        await say(page, entry)
+    if not answer:
+        return
+    signers = await signed(page, answer["witness"])
+    if signers is not None:
+        await say(
+            page,
+            StepWitnessed(
+                **stamp(page), list_id=plan.id, step_id=step.id, signed=signers, **answer
+            ),
+        )
 
 
 async def pass_over(page: Page, plan: Checklist, step: Step) -> None:
@@ -136,8 +147,12 @@ async def pass_over(page: Page, plan: Checklist, step: Step) -> None:
     if step.critical:
         fields.append(Field("second", "Second person", choices=_others(page, page.shoedown.who)))
     answer = await page.app.push_screen_wait(Form(f"Pass over: {step.text}", fields))
-    if answer:
-        await say(page, StepPassed(**stamp(page), list_id=plan.id, step_id=step.id, **answer))
+    if not answer:
+        return
+    signers = await signed(page, answer.get("second", ""))
+    if signers is not None:
+        told: dict[str, Any] = {**stamp(page), **answer, "signed": signers}
+        await say(page, StepPassed(list_id=plan.id, step_id=step.id, **told))
 
 
 async def read_counts(page: Page) -> None:

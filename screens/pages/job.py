@@ -10,6 +10,7 @@ from textual.content import Content
 from screens.dialogs.correct import correct_an_entry
 from screens.dialogs.exceptions import open_lines
 from screens.dialogs.people import add_person
+from screens.dialogs.pins import set_pin
 from screens.dialogs.running import note
 from screens.ink import ATTENTION, BOLD, INK, Line, line, rule, wrap
 from screens.pages.page import SIDE
@@ -42,6 +43,7 @@ class JobPage(ReadingPage):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("c", "correct", "Correct an entry", id="job.correct"),
         Binding("n", "note", "Write a note", id="job.note"),
+        Binding("k", "set_pin", "Set a PIN for sign-offs", id="job.set_pin"),
         Binding("a,plus", "add_person", "Add a person to the job", id="job.add_person"),
     ]
 
@@ -136,6 +138,10 @@ class JobPage(ReadingPage):
     def action_note(self) -> None:
         """Write a note."""
         self.act(note(self))
+
+    def action_set_pin(self) -> None:
+        """Set a PIN."""
+        self.act(set_pin(self))
 
     def action_add_person(self) -> None:
         """Add a person."""

@@ -128,7 +128,8 @@ def _entered(step: Step, record: StepRecord) -> str:
     parts = [f"{record.outcome} by {record.by} at {clock(record.at)}"]
     parts += [seen] if seen else []
     if record.witness:
-        parts.append(f"seen by {record.witness}")
+        pin = ", with PIN" if record.witness in record.signed else ""
+        parts.append(f"seen by {record.witness}{pin}")
     elif step.critical:
         parts.append("witness to confirm (k)")
     parts += [record.note] if record.note else []

@@ -38,6 +38,8 @@ class Entry:
     """Its number in the journal, from 1; 0 until the book has taken it."""
     despite: str = ""
     """The reason given when the tool stopped and asked."""
+    signed: tuple[str, ...] = ()
+    """Who confirmed it with a PIN."""
 
     def check(self, job: Job) -> str:
         """Return why the job does not allow this, or nothing."""

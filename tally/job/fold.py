@@ -9,7 +9,7 @@ from types import MappingProxyType
 import tally.job.entries
 from tally.errors import EntryRefused, InputError, ShoedownError
 from tally.job.entries.correction import Correction
-from tally.job.entries.people import SetUp
+from tally.job.entries.people import PinSet, SetUp
 from tally.job.entry import Entry, from_fields
 from tally.job.job import EMPTY, Job
 from tally.job.keeping import unfit
@@ -35,6 +35,8 @@ def effective(entries: Iterable[Entry]) -> tuple[Entry, ...]:
 def substitute(entry: Entry, correction: Correction) -> Entry | None:
     """Return what stands in an entry's place; its number, time and author stay its own.
 
+    What a PIN confirmed was the entry as first made, so the signature does not carry over.
+
     Raises
     ------
     InputError
@@ -48,6 +50,7 @@ def substitute(entry: Entry, correction: Correction) -> Entry | None:
             raise InputError(f"a '{entry.KIND}' entry has no field '{shown(str(name))}' to change.")
     own = {"by": entry.by, "at": entry.at, "seq": entry.seq}
     instead = {"despite": correction.reason, **correction.instead}
+    instead.pop("signed", None)
     return from_fields({"kind": entry.KIND, **instead, **own})
 
 
@@ -78,13 +81,19 @@ def fold_on(job: Job, entry: Entry) -> Job:
         If the entry cannot be kept or the job does not allow it, or a person should be asked
         first and no reason is given.
     """
-    refused = unfit(entry) or entry.check(job)
+    refused = unfit(entry) or _unsigned(job, entry) or entry.check(job)
     if refused:
         raise EntryRefused(refused)
     question = entry.ask(job)
     if question and not entry.despite.strip():
         raise EntryRefused(question, question=True)
     return _advanced(entry.apply(job), entry)
+
+
+def _unsigned(job: Job, entry: Entry) -> str:
+    """Return whose PIN an entry names though none is set, or nothing."""
+    strangers = [name for name in entry.signed if name not in job.pins]
+    return f"{strangers[0]} has no PIN in this book and cannot sign with one." if strangers else ""
 
 
 def checked_correction(entries: tuple[Entry, ...], correction: Correction) -> Correction:
@@ -120,6 +129,8 @@ def _put_right(target: Entry | None, correction: Correction) -> Entry | None:
         raise InputError(f"there is no entry {correction.of} before it.")
     if isinstance(target, Correction):
         raise InputError(f"entry {correction.of} is itself a correction.")
+    if isinstance(target, PinSet):
+        raise InputError("a PIN is changed with the PIN itself.")
     instead = substitute(target, correction)
     if isinstance(target, SetUp):
         fault = target.bound(instead)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from tally.job.order_rules import OrderRules
+from tally.job.pins import Pin
 from tally.job.setup import Person, Setup
 from tally.steps.model import Checklist
 from tally.units import Measure
@@ -135,6 +136,8 @@ class StepRecord:
     note: str = ""
     passed: str = ""
     """The shut gate that was passed, if one was."""
+    signed: tuple[str, ...] = ()
+    """Who confirmed it with a PIN."""
     differs: str = ""
     """How what was seen differs from what is wanted, while nobody has given a reason for it."""
 
@@ -209,6 +212,7 @@ class Job:
     seq: int = 0
     setup: Setup | None = None
     people: Mapping[str, Person] = field(default_factory=dict)
+    pins: Mapping[str, Pin] = field(default_factory=dict)
     items: Mapping[str, Item] = field(default_factory=dict)
     order: tuple[str, ...] = ()
     """The running list, from the shoe up."""

@@ -8,6 +8,7 @@ from typing import Any
 from tally.errors import ShoedownError
 from tally.job.entry import Entry, entry_kind
 from tally.job.job import ON_RACK, Item, Job
+from tally.job.pins import Pin
 from tally.job.setup import Person, Planned, Setup, same_name
 from tally.job.workable import checklist_fault, set_up_fault
 from tally.steps.model import GATES, Checklist
@@ -183,3 +184,30 @@ class Note(Entry):
     def said(self) -> str:
         """Return the entry in words."""
         return f"note: {self.text}"
+
+
+@entry_kind
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PinSet(Entry):
+    """Somebody set a PIN, or changed it; the old one signs the change."""
+
+    KIND = "pin set"
+
+    name: str
+    pin: Pin
+
+    def check(self, job: Job) -> str:
+        """Refuse a stranger, and a change that the old PIN does not sign."""
+        if self.name not in job.people:
+            return f"{self.name} is not among the people of this job; add the person first."
+        if self.name in job.pins and self.name not in self.signed:
+            return f"{self.name} has a PIN; only that PIN can change it."
+        return ""
+
+    def apply(self, job: Job) -> Job:
+        """Keep what is kept of the PIN."""
+        return replace(job, pins={**job.pins, self.name: self.pin})
+
+    def said(self) -> str:
+        """Return the entry in words."""
+        return f"PIN set for {self.name}"

@@ -134,6 +134,7 @@ class StepDone(OfStep):
             self.witness,
             self.note,
             gates[0] if gates else "",
+            self.signed,
             "" if self.despite else differs,
         )
         job = self.kept(job, record)
@@ -193,6 +194,7 @@ class StepWitnessed(OfStep):
             witness=self.witness,
             state=self.state or record.state,
             value=self.value or record.value,
+            signed=(*record.signed, *self.signed),
             differs=("" if self.despite else question) if told else record.differs,
         )
         job = self.kept(job, seen)
@@ -235,7 +237,13 @@ class StepPassed(OfStep):
         found = self.place(job)
         assert found is not None  # check() has refused an unknown step
         record = StepRecord(
-            self.seq, self.outcome, self.by, self.at, witness=self.second, note=self.reason
+            self.seq,
+            self.outcome,
+            self.by,
+            self.at,
+            witness=self.second,
+            note=self.reason,
+            signed=self.signed,
         )
         job = self.kept(job, record)
         if not found[1].critical:
