@@ -90,9 +90,10 @@ def _change(job: Job, below: Item, above: Item) -> Iterator[ListWarning]:
     changed = tuple(differences(job.known.pipe(below.pipe), job.known.pipe(above.pipe)))
     if changed:
         verb = "changes" if len(changed) == 1 else "change"
+        what = " and ".join(changed)
         yield ListWarning(
             above.number,
-            f"{' and '.join(changed)} {verb} between {below.number} and {above.number} "
+            f"{what[0].upper()}{what[1:]} {verb} between {below.number} and {above.number} "
             "without a crossover.",
         )
 
@@ -133,8 +134,9 @@ def _failures(job: Job, items: tuple[Slot, ...]) -> Iterator[ListWarning]:
 
 
 def _short(job: Job, items: tuple[Slot, ...]) -> Iterator[ListWarning]:
+    """Yield a doubt where the list lacks a joint or more; less than that is made up at the top."""
     lacks = wanted_length(job) - (items[-1].to_here if items else 0)
-    if lacks > 0:
+    if lacks > max((slot.length for slot in items if slot.joint), default=0):
         number = items[-1].item.number if items else ""
         far = job.known.step.with_unit(lacks)
         yield ListWarning(number, f"The list ends {far} short of the casing point.")
