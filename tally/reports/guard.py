@@ -10,13 +10,11 @@ import re
 import unicodedata
 from collections.abc import Iterable
 
+from tally.units.spreadsheet import begins_a_formula, guarded_within, unguarded
 from tally.units.text import unprintable
 
-# A spreadsheet also reads the wide forms of these signs, and forgives blanks before them.
-_SIGNS = "=+\\-@\uff1d\uff0b\uff0d\uff20"
-_FORMULA = re.compile(rf"'*\s*[{_SIGNS}\t\r\n]")
-_NEXT_CELL = re.compile(rf"(;'*)(?=\s*[{_SIGNS}])")
-_GUARDED_NEXT_CELL = re.compile(rf";'(?='*\s*[{_SIGNS}])")
+__all__ = ["Number", "guarded", "plain", "record", "unguarded", "visible"]
+
 _LETTERS = str.maketrans(
     {
         "\u00c6": "AE", "\u00e6": "ae", "\u00d8": "O", "\u00f8": "o", "\u00df": "ss",
@@ -77,18 +75,8 @@ def guarded(text: str) -> str:
     ----------
     .. [1] OWASP, "CSV Injection", owasp.org/www-community/attacks/CSV_Injection.
     """
-    quote = "'" if _FORMULA.match(text) else ""
-    return quote + _NEXT_CELL.sub(r"\1'", visible(text))
-
-
-def unguarded(text: str) -> str:
-    """Return text as it was before `guarded`.
-
-    >>> unguarded("'=1+2"), unguarded("'quoted'")
-    ('=1+2', "'quoted'")
-    """
-    bare = text[1:] if text.startswith("'") and _FORMULA.match(text[1:]) else text
-    return _GUARDED_NEXT_CELL.sub(";", bare)
+    quote = "'" if begins_a_formula(text) else ""
+    return quote + guarded_within(visible(text))
 
 
 def record(cells: Iterable[str | int]) -> str:
