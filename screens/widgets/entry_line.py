@@ -71,11 +71,12 @@ class EntryLine(Horizontal):
         self.query_one("#entry-meaning", Static).update(line(event.sentence, ATTENTION))
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Hand the text on; what cannot be read stays in the field."""
+        """Hand the text on; what cannot be read stays in the field, with the reason."""
         event.stop()
         try:
             self._explain(event.value)
-        except ShoedownError:
+        except ShoedownError as fault:
+            self.query_one("#entry-meaning", Static).update(line(str(fault), ATTENTION))
             return
         self.action_close()
         self.post_message(self.Entered(event.value))

@@ -8,6 +8,12 @@ from textual.events import Paste
 from textual.message import Message
 from textual.widgets import Input
 
+from tally.errors import InputError
+from tally.units import clean
+
+LONGEST = 200
+"""Characters that a field takes where nothing else is said."""
+
 
 class Typed(Input):
     """An input of one line; what does not fit is told in a sentence, without a bell."""
@@ -33,8 +39,15 @@ class Typed(Input):
         )
 
     def _on_paste(self, event: Paste) -> None:
-        """Take the first line of what is pasted, and say so where there are more."""
-        super()._on_paste(event)
+        """Take the first line of what is pasted; refuse it whole where it cannot be shown."""
         event.prevent_default()
-        if len(event.text.splitlines()) > 1:
+        event.stop()
+        lines = event.text.splitlines() or [""]
+        try:
+            clean(lines[0], self.max_length or LONGEST)
+        except InputError as fault:
+            self.post_message(self.NotTaken(self, str(fault)))
+            return
+        super()._on_paste(event)
+        if len(lines) > 1:
             self.post_message(self.NotTaken(self, "Only the first line was taken."))
