@@ -68,6 +68,14 @@ class Emulator:
         self._screen.dirty.clear()
         return [self._rows.get(row, "") for row in range(self._screen.lines)]
 
+    def in_reverse(self) -> list[str]:
+        """Return what is shown in reverse in each row that has some: the look of a refusal."""
+        rows = []
+        for row in range(self._screen.lines):
+            cells = (self._screen.buffer[row][column] for column in range(self._screen.columns))
+            rows.append("".join(cell.data for cell in cells if cell.reverse).strip())
+        return [row for row in rows if row]
+
     def cursor(self) -> tuple[int, int]:
         """Return column and row of the cursor, counted from 0."""
         return self._screen.cursor.x, self._screen.cursor.y

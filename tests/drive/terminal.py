@@ -119,6 +119,11 @@ class Terminal:
         """Return the screen as one text, rows parted by line ends."""
         return "\n".join(self.screen())
 
+    def in_reverse(self) -> list[str]:
+        """Return what is shown in reverse in each row that has some: the look of a refusal."""
+        self._read_available()
+        return self._emulator.in_reverse()
+
     # What it is told
 
     def press(self, *keys: str) -> None:
@@ -155,6 +160,15 @@ class Terminal:
         if found is None:
             raise self.failure(f"the screen never showed {_said(wanted)}")
         return found
+
+    def wait_for_reverse(self, but: Sequence[str] = (), timeout: float | None = None) -> str:
+        """Wait until something else than `but` is shown in reverse; return it in one line."""
+        found = self._wait(
+            lambda: [row for row in self._emulator.in_reverse() if row not in but], timeout
+        )
+        if not found:
+            raise self.failure("the screen never showed anything new in reverse")
+        return " ".join(found)
 
     def wait_gone(self, unwanted: str | re.Pattern[str], timeout: float | None = None) -> None:
         """Wait until the screen no longer holds a text or matches a pattern."""
