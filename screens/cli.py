@@ -11,6 +11,7 @@ from screens.commands.books import export, new, open_book, verify
 from screens.commands.calc import calc
 from screens.commands.demo import demo
 from screens.commands.figures import figures
+from screens.commands.lists import import_list
 from screens.commands.refusing import Refusing
 
 
@@ -51,7 +52,7 @@ def _release_of_checkout() -> str:
     return str(tomllib.loads(text)["project"]["version"])
 
 
-for command in (open_book, new, figures, calc, export, verify, demo):
+for command in (open_book, new, import_list, figures, calc, export, verify, demo):
     cli.add_command(command)
 
 

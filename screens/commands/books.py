@@ -66,7 +66,7 @@ def new(book: Path, job_file: Path, by: str) -> None:
     from tally.book.book import Book
     from tally.feeds.job_file import job_entries
 
-    entries = job_entries(job_file, by or _login_name(), now())
+    entries = job_entries(job_file, by or login_name(), now())
     with Book.create(book, entries) as made:
         well = made.job.known.well
         joints = made.job.received
@@ -74,13 +74,14 @@ def new(book: Path, job_file: Path, by: str) -> None:
         say_path("Book made:", made.path)
 
 
-def _login_name() -> str:
+def login_name() -> str:
+    """Return the name that the person is logged in with."""
     from getpass import getuser
 
     try:
         return getuser()
     except (OSError, KeyError, ImportError):
-        raise InputError("Say who sets the job up with --by NAME.") from None
+        raise InputError("Say who you are with --by NAME.") from None
 
 
 @click.command()
