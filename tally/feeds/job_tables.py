@@ -106,7 +106,9 @@ Text = Annotated[str, AfterValidator(_asking(clean))]
 Name = Annotated[str, AfterValidator(_asking(_named))]
 Number = Annotated[str, AfterValidator(_asking(item_number))]
 Kind = Annotated[
-    str, AfterValidator(_asking(one_of(ITEM_KINDS, "kind of item"))), Means(choices=ITEM_KINDS)
+    str,
+    AfterValidator(_asking(one_of(ITEM_KINDS, "kind of item"))),
+    Means(choices=tuple(kind for kind in ITEM_KINDS if kind != "joint")),
 ]
 Role = Annotated[str, AfterValidator(_asking(one_of(ROLES, "role"))), Means(choices=ROLES)]
 Source = Annotated[

@@ -83,6 +83,7 @@ LIKE = TOP | {
 LIKE_IN = {
     "[mud] weight": '"10.2 lb/gal"',
     "[previous_casing] name": '"13-3/8 in surface"',
+    "[previous_casing] inner_diameter": '"12.415 in"',
     "[previous_casing] top": '"2400 ft"',
     "[[other_casing]] name": '"20 in conductor"',
     "[[other_casing]] shoe": '"310 ft"',

@@ -12,6 +12,7 @@ MOST = 20_000
 """More than any string has; a longer range is a slip of the keyboard."""
 
 _RANGE = re.compile(r"([A-Za-z]*)(\d{1,9})-([A-Za-z]*)(\d{1,9})", re.ASCII)
+_NUMBER = re.compile(r"([A-Za-z]*)(\d{1,9})", re.ASCII)
 _JOINTS = re.compile(r"(\d{1,9})(?: ?- ?(\d{1,9})(?: ?/ ?(\d{1,9}))?)?", re.ASCII)
 
 
@@ -111,20 +112,64 @@ def _joints(part: str) -> range:
 
 
 def in_short(joints: Sequence[int]) -> str:
-    """Return joints in the short form that `read_joints` reads.
+    """Return joints in rising order in the short form that `read_joints` reads.
 
-    >>> in_short((1, 2, 3, 7, 10))
-    '1-3, 7, 10'
+    >>> in_short((1, 2, 3, 7, 10, 14, 18))
+    '1-3, 7, 10-18/4'
     """
-    return ", ".join(
-        f"{first}-{last}" if last > first else f"{first}" for first, last in _runs(joints)
-    )
+    return ", ".join(_joints_in_short(*run) for run in _runs(joints))
 
 
-def _runs(joints: Sequence[int]) -> Iterator[tuple[int, int]]:
-    first = None
-    for place, joint in enumerate(joints):
-        first = joint if first is None else first
-        if place + 1 == len(joints) or joints[place + 1] != joint + 1:
-            yield first, joint
-            first = None
+def _joints_in_short(first: int, last: int, step: int) -> str:
+    if first == last:
+        return f"{first}"
+    return f"{first}-{last}" if step == 1 else f"{first}-{last}/{step}"
+
+
+def _runs(joints: Sequence[int]) -> Iterator[tuple[int, int, int]]:
+    """Yield first, last and step of each run; two joints make one only if they are neighbours."""
+    place = 0
+    while place < len(joints):
+        step = joints[place + 1] - joints[place] if place + 1 < len(joints) else 0
+        last = place
+        while step and last + 1 < len(joints) and joints[last + 1] - joints[last] == step:
+            last += 1
+        if step != 1 and last - place < 2:
+            last = place
+        yield joints[place], joints[last], step
+        place = last + 1
+
+
+def order_in_short(order: Sequence[str], known: Collection[str] = ()) -> str:
+    """Return a running order in the short form that `read_order` reads, given the same `known`.
+
+    >>> order_in_short(("shoe", "1", "2", "collar", "3", "4", "5", "9", "8", "7"))
+    'shoe 1 2 collar 3-5 9-7'
+    """
+    parts: list[str] = []
+    place = 0
+    while place < len(order):
+        length = _run_length(order, place)
+        short = f"{order[place]}-{order[place + length - 1]}"
+        if length < 3 or short in known:
+            length, short = 1, order[place]
+        parts.append(short)
+        place += length
+    return " ".join(parts)
+
+
+def _run_length(order: Sequence[str], place: int) -> int:
+    """Return how many numbers from here on a range stands for."""
+    first = _NUMBER.fullmatch(order[place])
+    second = _NUMBER.fullmatch(order[place + 1]) if place + 1 < len(order) else None
+    if first is None or second is None or abs(int(second[2]) - int(first[2])) != 1:
+        return 1
+    step, here = int(second[2]) - int(first[2]), int(first[2])
+    width = len(first[2]) if first[2].startswith("0") else 0
+    length = 1
+    while place + length < len(order):
+        here += step
+        if here < 0 or order[place + length] != f"{first[1]}{here:0{width}}":
+            break
+        length += 1
+    return length

@@ -1,0 +1,282 @@
+"""What a form of the set-up has to know, made from the description that job files are read by.
+
+A sheet is a table of a job file as somebody fills it in: its cells with labels, examples and
+choices. Nothing here says what a value may be; that is asked of the tables themselves.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+from types import UnionType
+from typing import Any, Union, get_args, get_origin
+
+from pydantic.fields import FieldInfo
+
+from tally.feeds import job_tables
+from tally.feeds.job_faults import LIMITS_TABLE, Spot
+from tally.feeds.job_tables import LimitTable, Means, Table
+from tally.feeds.job_words import TOP, typed_like
+from tally.job.limits import LIMITS
+from tally.units import QUANTITIES
+
+TEXT, WHOLE, YES_OR_NO, NAMES = "text", "whole number", "yes or no", "names"
+YES, NO = "yes", "no"
+UNIT_SETS = ("field", "metric")
+FILES, QUANTITY_SHEET = "files", "quantities"
+
+TITLES = {
+    "hole": "hole and casing point",
+    "hole_section": "hole sections",
+    "previous_casing": "previous casing",
+    "other_casing": "other casings",
+    "zone": "zones",
+    "tally": "tally and lengths",
+    "units": "units shown",
+    QUANTITY_SHEET: "units one by one",
+    "pump": "displacement pump",
+    "head": "cementing head",
+    "programme": "cementing programme",
+    "item": "floats and other items",
+    "centralizer": "centralizers",
+    "fitting": "scratchers and stops",
+    "equipment": "equipment list",
+    "rack": "rack rules",
+    FILES: "pipe list and checklists",
+    "running_order": "running order",
+}
+"""What a sheet is called where that is not the name of its table."""
+
+LABELS = {
+    ("tally", "unit"): "Tally unit",
+    ("tally", "lengths"): "Joints are measured as",
+    ("hole", "depth"): "Depth of the hole",
+    ("filling", "closed_end"): "Runs in with its end closed",
+    ("rack", "drift_records"): "Each joint wants its drift on record",
+    ("programme", "bottom_plugs"): "Bottom plugs",
+    ("units", "set"): "Unit set",
+    ("zone", "weak_at"): "Takes fluid at a density of",
+    (FILES, "pipe_list"): "Pipe list, a file beside the book",
+    (FILES, "checklists"): "Checklists of your own",
+}
+EMPTY_MEANS = {
+    ("pipe", "inner_diameter"): "empty: from the size table",
+    ("pipe", "range"): "or shortest and longest",
+    ("centralizer", "joints"): "or depths, or a zone",
+    ("fitting", "joints"): "or depths, or a zone",
+    (FILES, "pipe_list"): "empty: received later",
+    (FILES, "checklists"): "empty: those that come with Shoedown",
+    ("running_order", "running_order"): "empty: built later",
+}
+ORDER = (
+    "well", "hole", "hole_section", "previous_casing", "other_casing", "zone", "survey", "tally",
+    "units", QUANTITY_SHEET, "pipe", "mud", "pump", "head", "programme", "filling", "item",
+    "centralizer", "fitting", "equipment", "rack", FILES, "running_order", "people", LIMITS_TABLE,
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One thing to type."""
+
+    key: str
+    label: str
+    example: str
+    kind: str = TEXT
+    wanted: bool = False
+    """Whether it may not be left out."""
+    default: str = ""
+    """What an empty field means."""
+    choices: tuple[str, ...] = ()
+    quantity: str = ""
+    tally: bool = False
+    hint: str = ""
+    """What an empty field means, in words."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A table, or a list of tables, as a form shows it."""
+
+    name: str
+    title: str
+    cells: tuple[Cell, ...]
+    many: bool = False
+    """Whether rows are added to it."""
+    needed: bool = False
+    rows: Mapping[str, tuple[Cell, ...]] = field(default_factory=dict)
+    """The rows that are always there, each with its cells."""
+    table: str = ""
+    """The table of the job file; nothing for the keys above the first table."""
+
+    def cells_of(self, place: int) -> tuple[Cell, ...]:
+        """Return the cells of a row, from 0."""
+        return list(self.rows.values())[place] if self.rows else self.cells
+
+    def called(self, place: int) -> str:
+        """Return the name of a row that is always there."""
+        return list(self.rows)[place]
+
+
+@lru_cache(maxsize=1)
+def sheets() -> Mapping[str, Sheet]:
+    """Return every sheet by its name, in the order in which a job is set up.
+
+    >>> list(sheets())[:2], [cell.label for cell in sheets()["mud"].cells]
+    (['well', 'hole'], ['Weight'])
+    """
+    made = {each.name: each for each in _all()}
+    return {name: made[name] for name in (*ORDER, *(name for name in made if name not in ORDER))}
+
+
+def _all() -> Iterator[Sheet]:
+    for name, kind in job_tables.TABLES.items():
+        yield _of_table(name, kind, many=False)
+    for name, kind in job_tables.LISTS.items():
+        yield _of_table(name, kind, many=True)
+    yield _limits()
+    yield Sheet("units", _title("units"), (_unit_set(),), table="units")
+    yield Sheet(QUANTITY_SHEET, _title(QUANTITY_SHEET), (), rows=_quantities(), table="units")
+    rest = tuple(key for key in TOP if key != "running_order")
+    for sheet, keys in ((FILES, rest), ("running_order", ("running_order",))):
+        yield Sheet(sheet, _title(sheet), tuple(_top_cell(sheet, key) for key in keys))
+
+
+def _title(name: str) -> str:
+    return TITLES.get(name, name.replace("_", " "))
+
+
+def _of_table(name: str, kind: type[Table], many: bool) -> Sheet:
+    cells = tuple(_cell(name, key, info, many) for key, info in kind.model_fields.items())
+    return Sheet(name, _title(name), cells, many, name in job_tables.NEEDED, table=name)
+
+
+def _cell(table: str, name: str, info: FieldInfo, many: bool) -> Cell:
+    key = info.alias or name
+    means = _means(info)
+    default = "" if info.is_required() or info.default is None else _default(info.default)
+    kind = _kind(info.annotation)
+    hint = f"empty: {default}" if default else "may be left out"
+    return Cell(
+        key,
+        _label(table, key),
+        typed_like(f"[[{table}]]" if many else f"[{table}]", key),
+        kind,
+        info.is_required(),
+        default,
+        (YES, NO) if kind == YES_OR_NO else means.choices,
+        means.quantity,
+        means.tally,
+        "" if info.is_required() else EMPTY_MEANS.get((table, key), hint),
+    )
+
+
+def _default(value: Any) -> str:
+    if isinstance(value, bool):
+        return YES if value else NO
+    return "" if value == () else str(value)
+
+
+def _label(table: str, key: str) -> str:
+    words = key.replace("_", " ")
+    return LABELS.get((table, key), f"{words[0].upper()}{words[1:]}")
+
+
+def _kind(annotation: Any) -> str:
+    types = set(_alternatives(annotation))
+    if bool in types:
+        return YES_OR_NO
+    return WHOLE if int in types else TEXT
+
+
+def _alternatives(annotation: Any) -> Iterator[Any]:
+    """Yield the plain types of an annotation: int of `Annotated[int, ...] | None`."""
+    if get_origin(annotation) in (Union, UnionType):
+        for each in get_args(annotation):
+            yield from _alternatives(each)
+    else:
+        yield getattr(annotation, "__origin__", annotation)
+
+
+def _means(info: FieldInfo) -> Means:
+    inside = [meta for each in get_args(info.annotation) for meta in _metadata(each)]
+    return next((each for each in (*info.metadata, *inside) if isinstance(each, Means)), Means())
+
+
+def _metadata(annotation: Any) -> tuple[Any, ...]:
+    return tuple(getattr(annotation, "__metadata__", ()))
+
+
+def _limits() -> Sheet:
+    shape = _of_table(LIMITS_TABLE, LimitTable, many=False)
+    value, *others = shape.cells
+    rows = {
+        key: (
+            Cell(
+                value.key,
+                value.label,
+                QUANTITIES[kind.quantity].example,
+                wanted=True,
+                quantity=kind.quantity,
+                hint=kind.meaning,
+            ),
+            *others,
+        )
+        for key, kind in LIMITS.items()
+    }
+    return Sheet(LIMITS_TABLE, _title(LIMITS_TABLE), shape.cells, rows=rows, table=LIMITS_TABLE)
+
+
+def _unit_set() -> Cell:
+    return Cell("set", _label("units", "set"), "field", default="field", choices=UNIT_SETS,
+                hint="empty: field")  # fmt: skip
+
+
+def _quantities() -> Mapping[str, tuple[Cell, ...]]:
+    """Return a row for each quantity that can be shown in one unit or another."""
+    rows = {}
+    for quantity in QUANTITIES.values():
+        units = tuple(unit for unit in quantity.units if unit)
+        if units:
+            hint = "empty: as the unit set has it"
+            cell = Cell("unit", "Shown in", units[0], choices=units, hint=hint)
+            rows[quantity.name] = (cell,)
+    return rows
+
+
+def _top_cell(sheet: str, key: str) -> Cell:
+    kind = NAMES if TOP[key].startswith("[") else TEXT
+    return Cell(key, _label(sheet, key), typed_like("", key), kind, hint=EMPTY_MEANS[sheet, key])
+
+
+@dataclass(frozen=True, slots=True)
+class Where:
+    """A field of the forms: its sheet, its row from 0, its key; no key for the sheet itself."""
+
+    sheet: str
+    row: int = 0
+    key: str = ""
+
+
+def where(spot: Spot) -> Where:
+    """Return the field that a spot of a job file is.
+
+    >>> where(Spot("survey", "azimuth", place=3))
+    Where(sheet='survey', row=2, key='azimuth')
+    """
+    known = sheets()
+    if not spot.table:
+        sheet = "running_order" if spot.key == "running_order" else FILES
+        return Where(sheet, 0, spot.key)
+    if spot.table == LIMITS_TABLE:
+        return Where(LIMITS_TABLE, _row(known[LIMITS_TABLE], spot.called), spot.key)
+    if spot.table == "units" and spot.key not in ("", "set"):
+        name = spot.key.replace("_", " ")
+        return Where(QUANTITY_SHEET, _row(known[QUANTITY_SHEET], name), "unit")
+    return Where(spot.table, max(0, spot.place - 1), spot.key)
+
+
+def _row(sheet: Sheet, name: str) -> int:
+    names = list(sheet.rows)
+    return names.index(name) if name in names else 0

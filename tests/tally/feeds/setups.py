@@ -1,0 +1,284 @@
+"""Set-ups drawn by lot, such as the forms or a job file can make: everything in them may be."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Any
+
+from hypothesis import strategies as st
+
+from tally.job.limits import LIMITS
+from tally.job.setup import (
+    FILL_SOURCES,
+    ITEM_KINDS,
+    ROLES,
+    Equipment,
+    Filling,
+    Hole,
+    HoleSection,
+    Lengths,
+    Limit,
+    Person,
+    Pipe,
+    Planned,
+    PreviousCasing,
+    Pumping,
+    RackRules,
+    Rule,
+    Setup,
+    Station,
+    Well,
+    Zone,
+)
+from tally.units import QUANTITIES, clean, known_units, read, tally_step
+
+LETTERS = "abXY 019\u00c5\u00f8\u4e95[](){}=#'\"\\,;:-+*/|<>%&$~"
+HOSTILE = (
+    "=1+1",
+    "[/]",
+    "[hole]",
+    "\\u202e",
+    'a "b" \\ c',
+    "# no",
+    "'''",
+    "\u00c5se",
+    "a, b",
+    "4127",
+)
+CASINGS = (("7 in", "26 lb/ft", "6.276 in"), ("9-5/8 in", "47 lb/ft", "8.681 in"))
+
+
+def texts(least: int = 1) -> st.SearchStrategy[str]:
+    """Text that a person may type, nasty but printable."""
+    drawn = st.text(LETTERS, max_size=12).map(lambda text: clean(f"x{text}"))
+    some = st.one_of(st.sampled_from(HOSTILE), drawn)
+    return some if least else st.one_of(st.just(""), some)
+
+
+def measures(quantity: str, least: int, most: int, unit: str) -> st.SearchStrategy[Any]:
+    """A measure of so many hundredths of a unit."""
+    return st.integers(least * 100, most * 100).map(
+        lambda hundredths: read(f"{hundredths / 100:.2f} {unit}", quantity)
+    )
+
+
+def feet(least: int, most: int) -> st.SearchStrategy[Any]:
+    """A depth."""
+    return measures("length", least, most, "ft")
+
+
+def optional(strategy: st.SearchStrategy[Any]) -> st.SearchStrategy[Any]:
+    """Something or nothing."""
+    return st.none() | strategy
+
+
+@st.composite
+def setups(draw: st.DrawFn) -> Setup:
+    """A whole set-up."""
+    depth = draw(feet(8000, 9000))
+    shoe = draw(feet(1000, 3000))
+    zones = draw(_zones())
+    pipes = draw(_pipes())
+    return Setup(
+        well=draw(_well()),
+        hole=Hole(
+            diameter=read("12-1/4 in", "diameter"), depth=depth, casing_point=draw(feet(7000, 8000))
+        ),
+        previous=draw(optional(st.just(_casing("13-3/8 in", shoe)))),
+        other_casings=tuple(
+            draw(st.lists(st.just(_casing("20 in", read("300 ft", "length"))), max_size=2))
+        ),
+        sections=draw(_sections(shoe, depth)),
+        zones=zones,
+        survey=draw(_survey()),
+        lengths=(lengths := draw(_lengths())),
+        pipes=pipes,
+        pumping=draw(_pumping()),
+        items=(items := draw(_items(lengths.unit, [each.name for each in pipes]))),
+        order=draw(_order(items)),
+        programme=draw(_programme([each.name for each in zones])),
+        people=draw(_people()),
+        limits=draw(_limits()),
+        filling=Filling(closed_end=draw(st.booleans()), source=draw(st.sampled_from(FILL_SOURCES))),
+        equipment=tuple(
+            draw(st.lists(st.builds(Equipment, name=texts(), supplier=texts(0)), max_size=3))
+        ),
+        rack=RackRules(drift_records=draw(st.booleans())),
+        units=draw(st.sampled_from(("field", "metric"))),
+        shown_in=draw(_shown_in()),
+    )
+
+
+def _well() -> st.SearchStrategy[Well]:
+    return st.builds(
+        Well,
+        name=texts(),
+        string=texts(),
+        rig=texts(0),
+        operator=texts(0),
+        location=texts(0),
+        datum=texts(),
+        datum_elevation=optional(feet(0, 900)),
+    )
+
+
+def _casing(name: str, shoe: Any) -> PreviousCasing:
+    return PreviousCasing(name=name, shoe=shoe, inner_diameter=read("12.615 in", "diameter"))
+
+
+@st.composite
+def _sections(draw: st.DrawFn, shoe: Any, depth: Any) -> tuple[HoleSection, ...]:
+    if draw(st.booleans()):
+        return ()
+    middle = draw(feet(4000, 5000))
+    cuts, wide = [shoe, middle, depth], read("12-1/4 in", "diameter")
+    how = draw(st.sampled_from(("excess", "caliper", "")))
+    value = {"excess": read("20 %", "ratio"), "caliper": read("13 in", "diameter")}.get(how)
+    more = {how: value} if how else {}
+    return tuple(
+        HoleSection(top=top, bottom=bottom, diameter=wide, **more) for top, bottom in pairwise(cuts)
+    )
+
+
+def _zones() -> st.SearchStrategy[tuple[Zone, ...]]:
+    zone = st.builds(
+        Zone,
+        name=texts(),
+        top=feet(100, 3000),
+        bottom=feet(3001, 7000),
+        weak_at=optional(measures("density", 9, 18, "lb/gal")),
+    )
+    return st.lists(zone, max_size=3, unique_by=lambda each: each.name.casefold()).map(tuple)
+
+
+def _survey() -> st.SearchStrategy[tuple[Station, ...]]:
+    depths = st.lists(st.integers(0, 7000), max_size=6, unique=True).map(sorted)
+    angles = st.tuples(measures("angle", 0, 120, "deg"), measures("angle", 0, 360, "deg"))
+    return depths.flatmap(
+        lambda found: st.tuples(*[angles for _ in found]).map(
+            lambda turned: tuple(
+                Station(measured_depth=read(f"{depth} ft", "length"), inclination=i, azimuth=a)
+                for depth, (i, a) in zip(found, turned, strict=True)
+            )
+        )
+    )
+
+
+@st.composite
+def _lengths(draw: st.DrawFn) -> Lengths:
+    unit = draw(st.sampled_from(("ft", "m", "mm")))
+    stick = draw(st.sampled_from(("", "3.22 ft", "1 m", "3")))
+    overall = draw(st.booleans())
+    return Lengths(
+        unit=unit,
+        measured_as="overall" if overall else "running",
+        make_up_loss=read("3.875 in", "length").text if overall else "",
+        stick_up=tally_step(unit).read(stick) if stick else 0,
+        stick_up_typed=stick,
+    )
+
+
+@st.composite
+def _pipes(draw: st.DrawFn) -> tuple[Pipe, ...]:
+    made = []
+    for place, name in enumerate(draw(st.lists(texts(), min_size=1, max_size=2, unique=True))):
+        outer, weight, inner = CASINGS[place]
+        ranged = draw(st.booleans())
+        made.append(
+            Pipe(
+                name=name,
+                outer_diameter=read(outer, "diameter"),
+                inner_diameter=read(inner, "diameter"),
+                weight=read(weight, "mass per length"),
+                grade=draw(texts(0)),
+                connection=draw(texts(0)),
+                shortest=read("34 ft", "length") if ranged else None,
+                longest=read("48 ft", "length") if ranged else None,
+            )
+        )
+    return tuple(made)
+
+
+def _pumping() -> st.SearchStrategy[Pumping]:
+    volume = measures("volume", 0, 900, "bbl")
+    return st.builds(
+        Pumping,
+        mud_weight=measures("density", 8, 18, "lb/gal"),
+        volume_per_stroke=optional(measures("volume per stroke", 1, 9, "gal/stroke")),
+        efficiency=optional(measures("ratio", 80, 100, "%")),
+        rate=optional(measures("flow rate", 1, 20, "bbl/min")),
+        head_volume=optional(volume),
+        slurry_volume=optional(volume),
+        spacer_volume=optional(volume),
+        final_pressure=optional(measures("pressure", 1, 5000, "psi")),
+        bottom_plugs=st.integers(0, 2),
+    )
+
+
+@st.composite
+def _items(draw: st.DrawFn, unit: str, pipes: list[str]) -> tuple[Planned, ...]:
+    step, typed = tally_step(unit), draw(st.sampled_from(("1.95 ft", "1' 9 in", "0,60 m")))
+    others = draw(st.lists(st.sampled_from(ITEM_KINDS[3:]), max_size=3))
+    return tuple(
+        Planned(
+            number=f"{kind[:5].strip()}{place}",
+            kind=kind,
+            length=step.read(typed),
+            typed=typed,
+            pipe=draw(st.sampled_from(("", *pipes))),
+            description=draw(texts(0)),
+        )
+        for place, kind in enumerate(("shoe", "collar", *others))
+    )
+
+
+@st.composite
+def _order(draw: st.DrawFn, items: tuple[Planned, ...]) -> tuple[str, ...]:
+    joints = draw(st.lists(st.integers(1, 40), unique=True, max_size=30))
+    begun = draw(st.integers(0, 3))
+    numbers = [str(each) for each in sorted(joints)[:begun] + joints[begun:]]
+    numbers = list(dict.fromkeys(numbers))
+    rest = [*numbers, *(one.number for one in items[1:])]
+    shuffled = draw(st.permutations(rest)) if draw(st.booleans()) else rest
+    return (items[0].number, *shuffled) if draw(st.booleans()) else ()
+
+
+def _programme(zones: list[str]) -> st.SearchStrategy[tuple[Rule, ...]]:
+    what = st.sampled_from(("bow centralizer", "rigid centralizer", "scratcher", "stop collar"))
+    position = st.sampled_from(("mid-joint", "over the coupling"))
+    joints = st.sets(st.just(1), min_size=1).map(sorted).map(tuple)
+    every, count = st.integers(1, 5), st.integers(1, 20)
+    kinds = [
+        st.builds(Rule, what=what, joints=st.just(()), position=position, count=count, every=every,
+                  top=feet(10, 300), bottom=optional(feet(301, 900)))
+    ]  # fmt: skip
+    if zones:
+        zone = st.sampled_from(zones)
+        kinds.append(st.builds(Rule, what=what, zone=zone, every=every, joints=joints))
+    return st.lists(st.one_of(kinds), max_size=4).map(tuple)
+
+
+def _people() -> st.SearchStrategy[tuple[Person, ...]]:
+    people = st.builds(Person, name=texts(), role=st.sampled_from(ROLES))
+    return st.lists(
+        people, max_size=3, unique_by=lambda one: tuple(one.name.casefold().split())
+    ).map(tuple)
+
+
+@st.composite
+def _limits(draw: st.DrawFn) -> dict[str, Limit]:
+    keys = draw(st.lists(st.sampled_from(sorted(LIMITS)), unique=True, max_size=4))
+    return {
+        key: Limit(
+            text=read(QUANTITIES[LIMITS[key].quantity].example, LIMITS[key].quantity).text,
+            owner=draw(texts()),
+            source=draw(texts(0)),
+        )
+        for key in keys
+    }
+
+
+@st.composite
+def _shown_in(draw: st.DrawFn) -> dict[str, str]:
+    switched = draw(st.lists(st.sampled_from(("length", "pressure", "flow rate")), unique=True))
+    return {each: draw(st.sampled_from(known_units(each))) for each in switched}
