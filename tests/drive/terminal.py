@@ -161,6 +161,11 @@ class Terminal:
             raise self.failure(f"the screen never showed {_said(wanted)}")
         return found
 
+    def watch_for(self, wanted: str | re.Pattern[str], seconds: float) -> re.Match[str] | None:
+        """Return the match as soon as the screen holds it; nothing if it does not in that time."""
+        pattern = _pattern(wanted)
+        return self._wait(lambda: pattern.search(self._shown()), seconds, step=0.002)
+
     def wait_for_reverse(self, but: Sequence[str] = (), timeout: float | None = None) -> str:
         """Wait until something else than `but` is shown in reverse; return it in one line."""
         found = self._wait(
