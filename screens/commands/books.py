@@ -88,7 +88,7 @@ def login_name() -> str:
 @click.argument("book", type=BOOK)
 @click.option("--to", "folder", type=BOOK, required=True, help="The folder; made if need be.")
 def export(book: Path, folder: Path) -> None:
-    """Write the tally of BOOK to a folder: two CSV files and a text page to sign."""
+    """Write BOOK to a folder: the tally as CSV and as pages to sign, and the running list."""
     from tally.book.book import Book
     from tally.reports.export import export as write
 

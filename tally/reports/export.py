@@ -1,4 +1,4 @@
-"""The files of a job: the tally for a spreadsheet, and the page that is signed."""
+"""The files of a job: the tally for a spreadsheet, the page that is signed, the running list."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ from pathlib import Path
 
 from tally.book.book import Book
 from tally.reports.final_tally import FinalTally, final_tally
+from tally.reports.list_lines import Listing, listing
+from tally.reports.running_list_text import running_list_text
 from tally.reports.tally_csv import not_run_csv, string_csv
 from tally.reports.tally_text import tally_text
 from tally.reports.writing import make_folder, write_anew
@@ -24,17 +26,18 @@ def export(book: Book, to_folder: Path) -> tuple[Path, ...]:
         stay whole.
     """
     tally = final_tally(book.job, book.entries, book.head)
-    made = contents(tally, book.path.stem)
+    made = contents(tally, listing(book.job, book.entries, book.head), book.path.stem)
     make_folder(to_folder)
     write_anew({to_folder / name: content for name, content in made.items()})
     return tuple(to_folder / name for name in made)
 
 
-def contents(tally: FinalTally, name: str) -> dict[str, bytes]:
+def contents(tally: FinalTally, made: Listing, name: str) -> dict[str, bytes]:
     """Return what each file of an export holds, by its name."""
     state = "" if tally.final else "-not-final"
     return {
         f"{name}-tally{state}.txt": tally_text(tally).encode("ascii"),
         f"{name}-tally{state}.csv": string_csv(tally).encode("utf-8"),
         f"{name}-not-in-string{state}.csv": not_run_csv(tally).encode("utf-8"),
+        f"{name}-running-list.txt": running_list_text(made).encode("ascii"),
     }

@@ -385,6 +385,7 @@ def test_the_demonstration_says_where_its_files_lie(printed: tuple[Path, str]) -
         "job-tally.txt",
         "job-tally.csv",
         "job-not-in-string.csv",
+        "job-running-list.txt",
     ]
     assert text.startswith(written[0].read_text("ascii"))
     with written[1].open(encoding="utf-8", newline="") as file:
