@@ -1,12 +1,12 @@
 """The tree of exceptions; every message is a sentence a person on the floor can act on.
 
-    ShoedownError
-      InputError        typed text was refused
-      DomainError       a number lies outside the range of a formula
-      JobFileError      a job file, pipe list or checklist file was refused
-      EntryRefused      the job does not allow the entry
-      BookError         the book could not be opened, read or written
-        BookMissing, BookDamaged, BookTooNew, BookBusy, NotSaved
+ShoedownError
+  InputError        typed text was refused
+  DomainError       a number lies outside the range of a formula
+  JobFileError      a job file, pipe list or checklist file was refused
+  EntryRefused      the job does not allow the entry
+  BookError         the book could not be opened, read or written
+    BookMissing, BookDamaged, BookTooNew, BookBusy, NotSaved
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""The reference of the README, written from the program itself: commands, keys, settings, formulas."""
+"""The README's reference, written from the program: commands, keys, settings, formulas."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ def reference() -> str:
             "### Keys",
             *_keys(),
             "### job.toml",
-            "Every key of a job file. Values are text in quotes unless the example shows otherwise.",
+            "Every key of a job file. A value is text in quotes unless the example shows otherwise.",
             _table(("table", "key", "written like"), _job_keys()),
             "### Limits",
             "Each limit is `key = { value, owner, source }` under `[limits]`; none is built in.",

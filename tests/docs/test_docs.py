@@ -20,7 +20,7 @@ SETUP = "python3 -m venv .venv && .venv/bin/pip install -q -e "
 
 
 def test_the_reference_is_as_the_program_says():
-    assert TEXT == written(TEXT), "run: python -m tests.docs --write"
+    assert written(TEXT) == TEXT, "run: python -m tests.docs --write"
 
 
 def test_the_job_comes_first_in_one_paragraph():
