@@ -239,14 +239,14 @@ def test_verify_of_no_book_leaves_with_1() -> None:
     assert "There is no book at" in done.stdout
 
 
-def test_export_writes_three_files_and_says_where(third: Path, tmp_path: Path) -> None:
+def test_export_writes_its_files_and_says_where(third: Path, tmp_path: Path) -> None:
     done = run("export", third, "--to", tmp_path / "out")
     assert done.exit_code == 0
     first, *written = done.stdout.splitlines()
     assert first.startswith("NOT FINAL")
     paths = [Path(line.removeprefix("Written: ")) for line in written]
     assert sorted(paths) == sorted((tmp_path / "out").iterdir())
-    assert len(paths) == 3
+    assert len(paths) == 4
 
 
 def test_look_only_commands_leave_the_book_as_it_was(third: Path, tmp_path: Path) -> None:
