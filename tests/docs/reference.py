@@ -12,9 +12,10 @@ from screens.app import ShoedownApp
 from screens.cli import cli
 from screens.dialogs.form import Form
 from screens.dialogs.help import key_name
+from screens.pages.checklist import ReadyPage
 from screens.pages.page import Page
 from tally.feeds import job_tables
-from tally.feeds.job_words import LIKE, TOP
+from tally.feeds.job_words import LIKE, TOP, like
 from tally.formulas import all_formulas
 from tally.job.limits import LIMITS
 from tally.steps.model import Step
@@ -34,7 +35,7 @@ def reference() -> str:
             "### Keys",
             *_keys(),
             "### job.toml",
-            "Every key of a job file. A value is text in quotes unless the example shows otherwise.",
+            "Every key of a job file; a value is text in quotes unless the example shows it plain.",
             _table(("table", "key", "written like"), _job_keys()),
             "### Limits",
             "Each limit is `key = { value, owner, source }` under `[limits]`; none is built in.",
@@ -74,7 +75,7 @@ def pages() -> list[tuple[str, type[Page]]]:
             page = ShoedownApp.MODES[binding.action[4:-2]]
             assert isinstance(page, type)
             found.append((f"{key_name(binding.key)}, {binding.description.lower()}", page))
-    return found
+    return [*found, ("F4 then g, crew and hole ready", ReadyPage)]
 
 
 def _keys() -> list[str]:
@@ -110,7 +111,7 @@ def _job_keys() -> list[Sequence[str]]:
     for title, kind in named:
         for name, info in kind.model_fields.items():
             key = info.alias or name
-            rows.append((f"`{title}`", f"`{key}`", f"`{LIKE.get(key, '')}`".replace("``", "")))
+            rows.append((f"`{title}`", f"`{key}`", f"`{like(title, key)}`"))
     rows.append(("`[units]`", "`set`", '`"field"` or `"metric"`'))
     rows.append(("`[units]`", "a quantity", '`pressure = "bar"` shows that one in another unit'))
     return rows
