@@ -38,6 +38,7 @@ class Field:
     hint: str = ""
     secret: bool = False
     """Shown as dots, and never echoed in a fault."""
+    longest: int = LONGEST
 
 
 class Form(ModalScreen[dict[str, Any] | None]):
@@ -54,6 +55,7 @@ class Form(ModalScreen[dict[str, Any] | None]):
     AUTO_FOCUS = "Input"
     ENTERS: ClassVar[str] = "save"
     """What Enter does on the last field, as the foot of the form says it."""
+    ESCAPES: ClassVar[str] = "cancel"
 
     def __init__(
         self, title: str, fields: Sequence[Field], *, says: str = "", caution: str = ""
@@ -78,7 +80,9 @@ class Form(ModalScreen[dict[str, Any] | None]):
                     yield from self._field(field, room)
             yield Static(
                 line(
-                    f"Enter next, on the last field: {self.ENTERS}    up, down    Esc cancel", QUIET
+                    f"Enter next, on the last field: {self.ENTERS}    up, down    "
+                    f"Esc {self.ESCAPES}",
+                    QUIET,
                 ),
                 id="form-keys",
             )
@@ -93,7 +97,7 @@ class Form(ModalScreen[dict[str, Any] | None]):
             value=field.value,
             id=f"field-{field.key}",
             compact=True,
-            max_length=LONGEST,
+            max_length=field.longest,
             password=field.secret,
         )
         yield Static("", id=f"fault-{field.key}", classes="form-fault")

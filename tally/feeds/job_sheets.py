@@ -50,23 +50,23 @@ TITLES = {
 
 LABELS = {
     ("tally", "unit"): "Tally unit",
-    ("tally", "lengths"): "Joints are measured as",
+    ("tally", "lengths"): "Joints measured as",
     ("hole", "depth"): "Depth of the hole",
-    ("filling", "closed_end"): "Runs in with its end closed",
-    ("rack", "drift_records"): "Each joint wants its drift on record",
+    ("filling", "closed_end"): "Closed end",
+    ("rack", "drift_records"): "Drift record wanted",
     ("programme", "bottom_plugs"): "Bottom plugs",
     ("units", "set"): "Unit set",
-    ("zone", "weak_at"): "Takes fluid at a density of",
-    (FILES, "pipe_list"): "Pipe list, a file beside the book",
-    (FILES, "checklists"): "Checklists of your own",
+    ("zone", "weak_at"): "Takes fluid at",
+    (FILES, "pipe_list"): "Pipe list",
+    (FILES, "checklists"): "Own checklists",
 }
 EMPTY_MEANS = {
     ("pipe", "inner_diameter"): "empty: from the size table",
     ("pipe", "range"): "or shortest and longest",
     ("centralizer", "joints"): "or depths, or a zone",
     ("fitting", "joints"): "or depths, or a zone",
-    (FILES, "pipe_list"): "empty: received later",
-    (FILES, "checklists"): "empty: those that come with Shoedown",
+    (FILES, "pipe_list"): "a file beside the book; empty: received later",
+    (FILES, "checklists"): "files with commas between; empty: the shipped ones",
     ("running_order", "running_order"): "empty: built later",
 }
 ORDER = (
