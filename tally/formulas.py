@@ -5,8 +5,20 @@ from __future__ import annotations
 from typing import NamedTuple
 
 import tally.cement.displacement
+import tally.fluids.bulletin
+import tally.fluids.eccentric
+import tally.fluids.equivalent
+import tally.fluids.flow
+import tally.fluids.friction
 import tally.fluids.hydrostatic
+import tally.fluids.laminar
 import tally.fluids.pump
+import tally.fluids.rheology
+import tally.fluids.rheology_fit
+import tally.fluids.textbook
+import tally.fluids.textbook_annulus
+import tally.fluids.textbook_herschel
+import tally.fluids.textbook_power_law
 import tally.hole.annulus
 import tally.hole.excess
 import tally.hole.survey_leg
