@@ -7,7 +7,13 @@ from typing import Any
 
 from screens.acts import say
 from screens.dialogs.form import Field, Form
-from screens.dialogs.values import fittings_of, measure_text, steps_text, whole_number
+from screens.dialogs.values import (
+    fittings_of,
+    measure_text,
+    numbers_of,
+    steps_text,
+    whole_number,
+)
 from screens.pages.page import Page
 from tally.errors import InputError
 from tally.job.entries.correction import Correction
@@ -16,6 +22,7 @@ from tally.job.entries.running import ItemRun
 from tally.job.entry import Entry, clock, to_fields
 from tally.job.fold import effective
 from tally.job.job import Job
+from tally.job.naming import in_short
 from tally.job.stored import to_fields as plain_fields
 from tally.units import clean
 
@@ -210,6 +217,23 @@ def _fittings(_job: Job, entry: Entry, name: str) -> Change:
     )
 
 
+def _flag(yes: str, no: str) -> Callable[[Job, Entry, str], Change]:
+    def make(_job: Job, entry: Entry, name: str) -> Change:
+        value = yes if getattr(entry, name) else no
+        field = Field(name, name.capitalize(), choices=(yes, no), value=value)
+        return field, lambda read: {name: read == yes}
+
+    return make
+
+
+def _numbers(job: Job, entry: Entry, name: str) -> Change:
+    shown = in_short(getattr(entry, name))
+    return (
+        Field(name, "Joints", numbers_of(job), shown, optional=not shown, hint="1-40, 43"),
+        lambda read: {name: list(read or ())},
+    )
+
+
 _MAKERS: dict[str, dict[str, Callable[[Job, Entry, str], Change]]] = {
     "item run": {"number": _text, "length": _steps("typed"), "fittings": _fittings},
     "rejected": {"number": _text, "reason": _text},
@@ -228,4 +252,24 @@ _MAKERS: dict[str, dict[str, Callable[[Job, Entry, str], Change]]] = {
     },
     "step done": {"state": _text, "value": _text, "witness": _text, "note": _text},
     "note": {"text": _text},
+    "bundle counted": {
+        "bundle": _text,
+        "noted": _whole,
+        "counted": _whole,
+        "numbers": _numbers,
+    },
+    "checked": {
+        "numbers": _numbers,
+        "passed": _flag("passed", "failed"),
+        "who": _text,
+        "mandrel": _measure("diameter"),
+        "note": _text,
+    },
+    "equipment noted": {
+        "here": _flag("yes", "no"),
+        "checked": _flag("yes", "no"),
+        "supplier": _text,
+        "note": _text,
+    },
+    "order set": {"reason": _text},
 }

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from tally.errors import InputError
+from tally.feeds.short_forms import read_order
 from tally.job.job import Fitting, Job
-from tally.units import Measure, read
+from tally.units import Measure, clean, read
 
 FITTINGS = ("bow centralizer", "rigid centralizer", "scratcher", "stop collar")
 
@@ -39,6 +40,11 @@ def whole_number(text: str) -> int:
     if not (text.isascii() and text.isdigit() and len(text) <= 6):
         raise InputError(f"'{text[:20]}' is not a whole number; type digits only.")
     return int(text)
+
+
+def numbers_of(job: Job) -> Callable[[str], tuple[str, ...]]:
+    """Return a reader of numbers of items, single ones and ranges, each once."""
+    return lambda text: tuple(dict.fromkeys(read_order(clean(text), job.items)))
 
 
 def fittings_of(text: str) -> tuple[Fitting, ...]:

@@ -1,4 +1,8 @@
-"""The rack as a list: every item with its number, kind, length, state, and what comes of it."""
+"""The rack as a list: every item with its number, kind, length, state, checks, what comes of it.
+
+The checks stand in one letter each, under DVTI for drift, visual, thread and inspection: `+` is
+passed, `F` failed, `.` not made. They take no room where no check is kept.
+"""
 
 from __future__ import annotations
 
@@ -7,11 +11,14 @@ from dataclasses import dataclass
 from textual.content import Content
 
 from screens.ink import ATTENTION, BOLD, CURSOR, INK, QUIET, Line, rule
+from tally.job.checks import drift_kept, marks
 from tally.job.counts import coming
 from tally.job.entry import clock
 from tally.job.job import ON_RACK, RUN, Item, Job, Made
 
 NUMBER, KIND, LENGTH, STATE, WHAT = 13, 15, 37, 39, 50
+MARKS = len("DVTI") + 1
+"""Columns that the checks take, where there are any."""
 TYPED, PIPE = 86, 88
 ROOMY = 100
 """Columns from which on the typed length and the pipe have room too."""
@@ -29,6 +36,7 @@ class RackRow:
     typed: str = ""
     pipe: str = ""
     role: str = INK
+    marks: str = ""
 
 
 def rack_rows(job: Job) -> tuple[RackRow, ...]:
@@ -50,7 +58,7 @@ def _row(job: Job, item: Item, made: Made | None, turn: int, listed: bool) -> Ra
     if item.state == RUN and made is not None:
         what = f"{ordinal(made.joint)} joint  {clock(made.at)}" if made.joint else clock(made.at)
     elif item.state == ON_RACK:
-        what = _waiting(job, turn, listed)
+        what = _waiting(job, turn, listed, item.number in job.aside)
     due = turn == 1 and job.landing is None
     return RackRow(
         item.number,
@@ -61,10 +69,25 @@ def _row(job: Job, item: Item, made: Made | None, turn: int, listed: bool) -> Ra
         item.typed,
         item.pipe or job.known.pipes[0].name,
         BOLD if due else INK if item.state == ON_RACK else QUIET,
+        _marks(job, item.number),
     )
 
 
-def _waiting(job: Job, turn: int, listed: bool) -> str:
+def checks_kept(job: Job) -> bool:
+    """Whether there is any check to show, or a drift is wanted of every joint."""
+    return bool(job.checks) or drift_kept(job)
+
+
+def _marks(job: Job, number: str) -> str:
+    """Return the checks of an item in one letter each; nothing where none is kept."""
+    if not checks_kept(job):
+        return ""
+    return "".join("." if one is None else "+" if one.passed else "F" for one in marks(job, number))
+
+
+def _waiting(job: Job, turn: int, listed: bool, aside: bool) -> str:
+    if aside:
+        return "set aside"
     if job.landing is not None or not turn:
         return "" if listed else "not in the order"
     when = "NEXT" if turn == 1 else ordinal(turn)
@@ -79,12 +102,15 @@ def _never_received(number: str) -> RackRow:
 
 def rack_title(job: Job, width: int) -> Content:
     """Return the ruled line over the list."""
+    kept = checks_kept(job)
+    what = WHAT + (MARKS if kept else 0)
     titles = [
         (NUMBER + 1, "no."),
         (KIND + 5, "kind"),
         (LENGTH + 1, f"length, {job.known.step.unit}"),
         (STATE + 6, "state"),
-        (WHAT + 19, "turn, place or why"),
+        *([(WHAT + 5, "DVTI")] if kept else []),
+        (what + 12, "turn or why") if kept else (what + 19, "turn, place or why"),
     ]
     if width >= ROOMY:
         titles += [(TYPED + 1, "as typed"), (PIPE + 5, "pipe")]
@@ -95,6 +121,7 @@ def rack_line(row: RackRow, width: int, *, cursor: bool) -> Content:
     """Return one row, reversed and marked where the cursor stands."""
     style = CURSOR if cursor else row.role
     roomy = width >= ROOMY
+    what = WHAT + (MARKS if row.marks else 0)
     drawn = (
         Line(width)
         .put(0, ">" if cursor else "", style)
@@ -102,7 +129,8 @@ def rack_line(row: RackRow, width: int, *, cursor: bool) -> Content:
         .put(KIND, row.kind, style)
         .end(LENGTH, row.length, style)
         .put(STATE, row.state, style)
-        .put(WHAT, _cut(row.what, (TYPED - 12 if roomy else width) - WHAT), style)
+        .put(WHAT, row.marks, style)
+        .put(what, _cut(row.what, (TYPED - 12 if roomy else width) - what), style)
     )
     if roomy:
         drawn.end(TYPED, _cut(row.typed, 11), style).put(PIPE, row.pipe, style)
