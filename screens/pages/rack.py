@@ -9,14 +9,22 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.events import Key
 
+from screens.dialogs import pipe_list
 from screens.dialogs import rack as ask
+from screens.dialogs.checks import check
+from screens.dialogs.equipment import show_equipment
+from screens.dialogs.panel import Panel
+from screens.dialogs.receiving import count_bundle
 from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, Line, line, rule, wrap
 from screens.pages.page import SIDE, Page
+from screens.pages.running_list import ListPage
 from screens.widgets.balance import balance_lines
 from screens.widgets.entry_line import EntryLine
 from screens.widgets.rack_list import RackRow, rack_line, rack_rows, rack_title
+from screens.widgets.rack_totals import totals_lines
 from tally.errors import InputError
 from tally.job import depths
+from tally.job.checks import CHECKS, check_question, marks
 from tally.job.counts import balance, missing_from_order, next_item
 from tally.job.job import ON_RACK, RUN, Item, Job
 
@@ -31,12 +39,20 @@ class RackPage(Page):
         "Every item in the running order, then what the order leaves out. The balance counts "
         "joints only, and must agree by count and by length. A digit opens the line for a number "
         "to go to; / opens it empty for a number that begins with a letter. A number is kept for "
-        "ever: a joint that is rejected, laid down or sent away keeps its own."
+        "ever: a joint that is rejected, laid down or sent away keeps its own. Under DVTI stand "
+        "the checks: drift, visual, thread, inspection; + is passed, F failed, . not made. What "
+        "the running list sets aside is on the rack and has no turn."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("a", "receive", "Receive one item later", id="rack.receive"),
+        Binding("m", "import_list", "Import a pipe list", id="rack.import"),
         Binding("s", "send_away", "Send the item at the cursor away", id="rack.send_away"),
         Binding("x", "reject", "Reject the item at the cursor", id="rack.reject"),
+        Binding("d", "check", "Drift, visual, thread, inspection", id="rack.check"),
+        Binding("b", "bundle", "Count a bundle or a truck", id="rack.bundle"),
+        Binding("o", "running_list", "Running list: build it, change it", id="rack.list"),
+        Binding("q", "equipment", "Equipment list", id="rack.equipment"),
+        Binding("t", "totals", "Totals: to the casing point, checks, bundles", id="rack.totals"),
         Binding("slash", "find", "Go to a number", id="rack.find"),
         Binding("up", "move(-1)", "Item before", show=False, id="rack.up"),
         Binding("down", "move(1)", "Item after", show=False, id="rack.down"),
@@ -145,7 +161,7 @@ class RackPage(Page):
             return []
         aside = [item for item in self.job.items.values() if item.state not in (ON_RACK, RUN)]
         width = SIDE - 2
-        lines = [rule(width, (16, "not to be run"))]
+        lines = [*totals_lines(self.job, width), line(""), rule(width, (16, "not to be run"))]
         for item in reversed(aside):
             first, *more = wrap(f"{item.state}: {item.reason}", width - 8)
             lines.append(Line(width).end(6, item.number).put(8, first.plain).content())
@@ -167,6 +183,9 @@ class RackPage(Page):
             return line("NEXT  on depth; what is on the rack is left over: s send away", BOLD)
         if due is None:
             return line("NEXT  the rack is empty: a receive, or F4 and d on depth", BOLD)
+        doubt = check_question(job, due)
+        if doubt:
+            return line(f"NEXT  {doubt.rstrip('.')}: d check it", BOLD)
         name = f"{due.kind} {due.number}"
         return line(f"NEXT  {name} is due, {job.known.step.with_unit(due.length)}: F4 run", BOLD)
 
@@ -181,17 +200,19 @@ class RackPage(Page):
             return line(f"      in the running order, never received: {named}", ATTENTION)
         if spare < 0:
             return line(f"      {-spare} joints short of the casing point: receive more", ATTENTION)
-        return line(f"      about {need} joints to go, {spare} spare", QUIET)
+        aside = f", {len(job.aside)} set aside" if job.aside else ""
+        return line(f"      about {need} joints to go, {spare} spare{aside}   t totals", QUIET)
 
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys of the rack."""
         return [
             ("0-9 /", "go to"),
-            (".", "the next"),
-            ("a", "receive"),
-            ("s", "send away"),
+            ("d", "check"),
             ("x", "reject"),
-            ("F4", "run"),
+            ("b", "bundle"),
+            ("m", "pipe list"),
+            ("o", "running list"),
+            ("q", "equipment"),
             ("?", "help"),
         ]
 
@@ -242,6 +263,10 @@ class RackPage(Page):
         """Count in an item that came later."""
         self.act(ask.receive(self))
 
+    def action_import_list(self) -> None:
+        """Count in a pipe list from a file."""
+        self.act(pipe_list.import_list(self))
+
     def action_send_away(self) -> None:
         """Send the item at the cursor away."""
         self.act(ask.send_away(self, self.here))
@@ -249,6 +274,37 @@ class RackPage(Page):
     def action_reject(self) -> None:
         """Reject the item at the cursor."""
         self.act(ask.reject(self, self.here))
+
+    def action_check(self) -> None:
+        """Note a check of the item at the cursor, or of a range."""
+        self.act(check(self, self.here))
+
+    def action_bundle(self) -> None:
+        """Count a bundle or a truck."""
+        self.act(count_bundle(self))
+
+    def action_equipment(self) -> None:
+        """Show the equipment list."""
+        self.act(show_equipment(self))
+
+    def action_totals(self) -> None:
+        """Show the totals."""
+        self.act(show_totals(self))
+
+    def action_running_list(self) -> None:
+        """Turn to the running list."""
+        if self.job.setup is None:
+            self.refuse("The job is not set up yet; there is no running list.")
+        else:
+            self.app.push_screen(ListPage())
+
+
+async def show_totals(page: Page) -> None:
+    """Show the totals of the rack."""
+    if page.job.setup is None:
+        page.refuse("The job is not set up yet; there is nothing to add up.")
+        return
+    await page.app.push_screen_wait(Panel("Totals of the rack", totals_lines(page.job, 68)))
 
 
 def _told(job: Job, item: Item) -> list[str]:
@@ -260,8 +316,23 @@ def _told(job: Job, item: Item) -> list[str]:
     parts = [
         f"{item.kind} {item.number}: {length}, typed {item.typed}{loss}",
         item.reason,
+        *_checked(job, item.number),
         item.pipe or setup.pipes[0].name,
+        f"serial {item.serial}" if item.serial else "",
+        f"heat {item.heat}" if item.heat else "",
         item.description,
         origin,
     ]
     return [part for part in parts if part]
+
+
+def _checked(job: Job, number: str) -> list[str]:
+    """Return what each check of an item found, and with what."""
+    told = []
+    for what, mark in zip(CHECKS, marks(job, number), strict=True):
+        if mark is not None:
+            found = "passed" if mark.passed else "failed"
+            mandrel = f" with {mark.mandrel.text}" if mark.mandrel else ""
+            note = f" ({mark.note})" if mark.note else ""
+            told.append(f"{found} {what}{mandrel}, {mark.who}{note}")
+    return told

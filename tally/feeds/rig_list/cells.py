@@ -48,6 +48,8 @@ class ListFile:
     read_as: str
     rows: tuple[Row, ...]
     notes: tuple[str, ...] = field(default=())
+    parted: str = ""
+    """The marks that part its cells, in words; nothing where they cannot be mistaken."""
 
 
 def tidy(text: str) -> str:

@@ -19,6 +19,7 @@ PARTS = (words.SIZE, words.WEIGHT, words.GRADE, words.THREAD)
 _BY_VALUES = (words.TUBE, words.ITEM, words.TYPE)
 _LOOKED_AT = 60
 """Rows under a heading that are looked at where the heading alone does not tell."""
+_DATE = re.compile(r"\d{4}-\d{1,2}-\d{1,2}|\d{1,2}-\d{1,2}-\d{2,4}", re.ASCII)
 _DIGITS = re.compile(r"\d+(?:[.,]\d+)?", re.ASCII)
 
 
@@ -48,6 +49,8 @@ class Columns:
     """The columns that belong to these rows; two lists may stand side by side."""
     titles: Mapping[str, str] = field(default_factory=dict)
     unused: tuple[str, ...] = ()
+    width: int = 1_000
+    """Cells of the row of headings; a cell beyond them stands under none."""
 
     def cell(self, row: Row, part: str) -> Cell:
         """Return the cell of a part; an empty one where the list has no such column."""
@@ -71,7 +74,16 @@ def columns_of(heading: Row, below: Sequence[Row], unit: str) -> tuple[Columns, 
     found = [meaning(column, heading.cell(column).text) for column in heading.filled]
     found = [_by_values(each, below[:_LOOKED_AT], found) for each in found]
     made = (_columns(part, span, unit) for part, span in _side_by_side(found))
-    return tuple(each for each in made if each is not None)
+    width = len(heading.cells)
+    return tuple(replace(each, width=width) for each in made if each is not None)
+
+
+def names_a_column(row: Row) -> bool:
+    """Return whether a row looks like headings, though they may not be enough for a list."""
+    texts = [row.cell(column).text for column in row.filled]
+    if len(texts) < 2 or any(_has_digit(text) for text in texts):
+        return False
+    return any(meaning(0, text).sense in (NUMBER, LENGTH) for text in texts)
 
 
 def meaning(column: int, title: str) -> Heading:
@@ -170,10 +182,14 @@ def _as_number(text: str) -> bool:
 def as_item_number(text: str) -> str:
     """Return a number as it is painted, without the sign before or the point behind it, or nothing.
 
+    A date is none, though it has digits and hyphens only: a spreadsheet makes 1-2 one.
+
     >>> as_item_number("#12"), as_item_number("12."), as_item_number("bundle 3")
     ('12', '12', '')
     """
     bare = text.removeprefix("#").strip(" ").removesuffix(".")
+    if _DATE.fullmatch(bare):
+        return ""
     try:
         return item_number(bare)
     except InputError:

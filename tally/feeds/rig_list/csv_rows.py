@@ -55,7 +55,7 @@ def _told(text: str) -> tuple[str, str]:
 
 def _best_mark(text: str) -> str:
     """Return the mark that parts the headings, else the one that parts most lines alike."""
-    lines = [line for line in islice(io.StringIO(text), _LOOKED_AT) if line.strip()]
+    lines = [line for line in islice(io.StringIO(text, newline=None), _LOOKED_AT) if line.strip()]
     return max(MARKS, key=lambda mark: _fit(lines, mark))
 
 

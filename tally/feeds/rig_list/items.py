@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -64,9 +64,12 @@ class Items:
     numbers: dict[str, int] = field(default_factory=dict)
     found: list[tuple[ListItem, list[Doubt]]] = field(default_factory=list)
 
-    def add(self, line: Line, reader: Reader) -> ListItem:
+    def add(self, line: Line, reader: Reader, *, shifted: bool = False) -> ListItem:
         """Read one row, and note everything that is doubtful about it by itself."""
         noted: list[Doubt] = []
+        if shifted:
+            said = "has more cells than there are headings; its cells may have moved."
+            _note(noted, line, doubts.CELLS, said)
         kind = _kind(line, noted)
         exact, plain, length = self._length(line, reader, noted)
         item = ListItem(
@@ -197,8 +200,3 @@ def _remarks(line: Line, noted: list[Doubt]) -> str:
 def joints(items: Sequence[ListItem]) -> tuple[ListItem, ...]:
     """Return the joints whose length could be read."""
     return tuple(item for item in items if item.kind == "joint" and item.exact is not None)
-
-
-def by_place(noted: Mapping[int, Sequence[Doubt]]) -> tuple[Doubt, ...]:
-    """Return doubts in the order of their rows."""
-    return tuple(doubt for place in sorted(noted) for doubt in noted[place])

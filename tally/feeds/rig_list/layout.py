@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -15,12 +14,12 @@ from tally.feeds.rig_list.columns import (
     Columns,
     as_item_number,
     columns_of,
+    names_a_column,
 )
 from tally.feeds.rig_list.plain_columns import plain_columns
-from tally.feeds.rig_list.words import kind_of, only_unit, says_total, unit_of
+from tally.feeds.rig_list.words import kind_of, only_unit, says_page, says_total, unit_of
 from tally.units import shown
 
-_DATE = re.compile(r"\d{4}-\d{1,2}-\d{1,2}|\d{1,2}-\d{1,2}-\d{2,4}", re.ASCII)
 _BEFORE_HEADINGS = 200
 """Rows in which headings are looked for; a list that has none by then has none."""
 
@@ -47,6 +46,11 @@ class Line:
         """Its own columns that have something in them."""
         first, end = self.columns.span
         return tuple(column for column in self.row.filled if first <= column < end)
+
+    @property
+    def beyond(self) -> int:
+        """How many cells of the row stand behind the last heading."""
+        return sum(1 for column in self.row.filled if column >= self.columns.width)
 
     @property
     def words(self) -> str:
@@ -78,7 +82,7 @@ class Layout:
 
 def is_list(rows: Sequence[Row]) -> bool:
     """Return whether rows have the columns of a pipe list."""
-    return next(_headings(rows, "ft"), None) is not None or plain_columns(rows) is not None
+    return next(_headings(rows, "ft"), None) is not None or _plain(rows) is not None
 
 
 def layout_of(rows: Sequence[Row], name: str, unit: str) -> Layout:
@@ -92,11 +96,17 @@ def layout_of(rows: Sequence[Row], name: str, unit: str) -> Layout:
     """
     found = list(_headings(rows, unit))
     if not found:
-        columns = plain_columns(rows)
+        columns = _plain(rows)
         if columns is None:
             raise _no_headings(rows, name)
         return _sorted(rows, [(0, 0, (columns,))])
     return _sorted(rows, found)
+
+
+def _plain(rows: Sequence[Row]) -> Columns | None:
+    """Return two plain columns, unless a row names the one and leaves the other in doubt."""
+    named = any(names_a_column(row) for row in rows[:_BEFORE_HEADINGS])
+    return None if named else plain_columns(rows)
 
 
 def _headings(rows: Sequence[Row], unit: str) -> Iterator[tuple[int, int, tuple[Columns, ...]]]:
@@ -183,13 +193,13 @@ def _is_sum(line: Line) -> bool:
 
 def _is_item(line: Line) -> bool:
     number, length = line.cell(NUMBER).text, line.cell(LENGTH).text
+    if says_page(number):
+        return False
     if _has_digit(length):
         return True
     if number and line.cell(KIND).text and kind_of(line.cell(KIND).text):
         return True
-    if not as_item_number(number) or _DATE.fullmatch(number):
-        return False
-    return _has_digit(number) or bool(length)
+    return bool(as_item_number(number)) and (_has_digit(number) or bool(length))
 
 
 def _has_digit(text: str) -> bool:

@@ -23,7 +23,7 @@ _NEAR = Fraction(1, 4)
 """A neighbour this far off the middle, as a share of it, is itself a slip and is left out."""
 _MARGIN = Fraction(1, 20)
 """What the band of the neighbours is widened by, as a share of their middle."""
-_TYPED = re.compile(r"(\d+(?:\.\d+)?) (ft|m|mm)", re.ASCII)
+_TYPED = re.compile(r"(\d*\.?\d+) (ft|m|mm)", re.ASCII)
 _POWERS = (1, -1, 2, -2, 3, -3)
 
 

@@ -51,7 +51,7 @@ def open_list(path: Path) -> ListFile:
             raise unread(f"The list '{name}' is {what}; save it as XLSX or CSV.")
     text, encoding = decoded(content, name)
     rows, parted = csv_rows(text, name)
-    return ListFile(path.name, sha256, f"CSV with {parted}, {encoding}", rows)
+    return ListFile(path.name, sha256, f"CSV with {parted}, {encoding}", rows, parted=parted)
 
 
 def _read(path: Path, name: str) -> bytes:

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from tally.feeds.opening import unread
 from tally.feeds.rig_list import doubts
 from tally.feeds.rig_list.asking import NOTHING_SAID, OVERALL, Answers, Question, questions
 from tally.feeds.rig_list.cells import ListFile
@@ -107,6 +108,8 @@ def preview_of(file: ListFile, rules: Rules, answers: Answers = NOTHING_SAID) ->
         If nothing in the file tells which column holds the numbers and which the lengths.
     """
     layout = layout_of(file.rows, shown(file.name, 60), rules.step.unit)
+    if file.parted:
+        _refuse_shifted(file, layout)
     chosen = [
         chosen_reader(
             each, [one for one in layout.lines if one.columns is each], rules, answers.unit
@@ -115,11 +118,26 @@ def preview_of(file: ListFile, rules: Rules, answers: Answers = NOTHING_SAID) ->
     ]
     measured, said = _measured(layout, rules, answers)
     loss = rules.make_up_loss if measured == OVERALL else None
-    items, sums = _read(layout, [each.reader for each in chosen], Items(rules, loss, answers.pipe))
+    readers = [each.reader for each in chosen]
+    items, sums = _read(layout, readers, Items(rules, loss, answers.pipe), file.parted)
     return _preview(file, layout, chosen, items, sums, (measured, said), answers)
 
 
-def _read(layout: Layout, readers: Sequence[Reader], items: Items) -> tuple[Items, Sums]:
+def _refuse_shifted(file: ListFile, layout: Layout) -> None:
+    """Refuse a list most of whose rows have more cells than headings: its marks part numbers."""
+    items = [line for line in layout.lines if not line.is_sum]
+    shifted = [line for line in items if line.beyond]
+    if len(shifted) * 2 > len(items):
+        raise unread(
+            f"The rows of '{shown(file.name, 60)}' have more cells than there are headings "
+            f"(row {shifted[0].place}): the {file.parted} part the numbers too; save the list with "
+            "other marks between its cells."
+        )
+
+
+def _read(
+    layout: Layout, readers: Sequence[Reader], items: Items, parted: str
+) -> tuple[Items, Sums]:
     by_columns = {id(each): reader for each, reader in zip(layout.columns, readers, strict=True)}
     sums = Sums(items.rules)
     for line in layout.lines:
@@ -127,7 +145,7 @@ def _read(layout: Layout, readers: Sequence[Reader], items: Items) -> tuple[Item
         if line.is_sum or sums.is_sum(line, reader):
             sums.check(line, reader)
         else:
-            sums.add(items.add(line, reader))
+            sums.add(items.add(line, reader, shifted=bool(parted and line.beyond)))
     return items, sums
 
 

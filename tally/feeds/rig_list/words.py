@@ -141,6 +141,12 @@ def says_total(text: str) -> bool:
     return forward or any(_label("total").fullmatch(word) for word in words)
 
 
+def says_page(text: str) -> bool:
+    """Return whether a text begins the number of a page."""
+    words = plain_words(text)
+    return bool(words) and _label("page").fullmatch(words[0]) is not None
+
+
 def kind_of(text: str) -> str:
     """Return the kind of item that a text names, or nothing.
 
