@@ -71,11 +71,12 @@ class ShoedownApp(KeysInTurn):
         now: Callable[[], str] = wall_clock,
         theme: str = "night",
         start: str = "run",
+        who: str = "",
     ) -> None:
         super().__init__()
         self.book = book
         self.now = now
-        self.who = self._first_person()
+        self.who = self._first_person() or who
         self._first_theme = theme
         self._start = start
 

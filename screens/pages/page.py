@@ -43,12 +43,17 @@ class Page(Screen[None]):
         Binding("pagedown", "scroll_page(12)", "Page down", show=False, id="page.page_down"),
     ]
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._aside: Sequence[Content] = ()
+        """What stands beside the body now."""
+
     def compose(self) -> ComposeResult:
         """Lay out the bars and the middle."""
         yield Bar("headline")
         with Horizontal(id="middle"):
             if self.HAS_MARGIN:
-                yield Margin(id="margin")
+                yield Margin("margin")
             with VerticalScroll(id="body-scroll", can_focus=False):
                 yield Bar("body")
             yield Bar("side")
@@ -82,11 +87,7 @@ class Page(Screen[None]):
     @property
     def body_width(self) -> int:
         """Columns that the body has."""
-        return (
-            self.size.width
-            - (WIDTH if self.HAS_MARGIN else 0)
-            - (SIDE if self.wide and self.side() else 0)
-        )
+        return self.size.width - (WIDTH if self.HAS_MARGIN else 0) - (SIDE if self._aside else 0)
 
     @property
     def body_height(self) -> int:
@@ -111,14 +112,15 @@ class Page(Screen[None]):
         if not self.is_mounted or self.size.width == 0:
             return
         self._make_room(self.short and not self.query_one("#keys").display)
+        self._aside = self.side() if self.wide else ()
         headline = self.headline()
         self.query_one("#headline", Bar).draw(*headline)
         if self.HAS_MARGIN:
-            self.query_one("#margin", Margin).draw(self.job, self.body_height)
+            self.query_one("#margin", Margin).show(self.job, self.body_height)
         self.query_one("#body", Bar).draw(*self.body())
         side = self.query_one("#side", Bar)
-        side.draw(*self.side())
-        side.styles.display = "block" if self.wide and self.side() else "none"
+        side.draw(*self._aside)
+        side.display = bool(self._aside)
         self.query_one("#next", Bar).draw(*self.next_lines())
         self.query_one("#keys", Bar).draw(key_line(self.size.width, self.keys()))
 
@@ -175,7 +177,7 @@ class Page(Screen[None]):
 
     def on_key(self, _event: Key) -> None:
         """Clear what was said last: another act begins."""
-        self.query_one("#said", Said).update("")
+        self.query_one("#said", Said).fall_silent()
         self._make_room(False)
 
     def _make_room(self, said: bool) -> None:

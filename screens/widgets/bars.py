@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import ClassVar
+
 from textual.content import Content
 from textual.widgets import Static
 
@@ -11,16 +14,38 @@ from screens.ink import INK, QUIET, STOP, Line, line, page
 class Bar(Static):
     """Some lines of text that a page draws."""
 
+    WRAPS: ClassVar[bool] = False
+    """Whether a line may take more than one row."""
+
     def __init__(self, name: str) -> None:
         super().__init__("", id=name)
+        self._lines: tuple[Content, ...] = ()
 
     def draw(self, *lines: Content) -> None:
-        """Show the lines."""
-        self.update(page(list(lines)))
+        """Show the lines; what stands there already is not drawn again."""
+        if same(lines, self._lines):
+            return
+        grown = len(lines) != len(self._lines) or self.WRAPS
+        self._lines = lines
+        self.update(page(list(lines)), layout=grown)
+
+
+def same(lines: Sequence[Content], others: Sequence[Content]) -> bool:
+    """Tell whether lines agree in words and in looks; contents compare by their words alone."""
+    return len(lines) == len(others) and all(
+        one.plain == other.plain and one.spans == other.spans
+        for one, other in zip(lines, others, strict=True)
+    )
 
 
 class Said(Bar):
     """What was saved last, or why something was refused; it stays until the next act."""
+
+    WRAPS = True
+
+    def fall_silent(self) -> None:
+        """Say nothing any more."""
+        self.draw()
 
     def saved(self, text: str) -> None:
         """Say what was saved."""

@@ -6,21 +6,21 @@ Eight columns: `#` old casing, `:` open hole, `|` pipe, `v` the shoe, `=` the fl
 from __future__ import annotations
 
 from textual.content import Content
-from textual.widgets import Static
 
-from screens.ink import INK, QUIET, page
+from screens.ink import INK, QUIET
+from screens.widgets.bars import Bar
 from tally.job import depths
 from tally.job.job import Job
 
 WIDTH = 8
 
 
-class Margin(Static):
+class Margin(Bar):
     """The well, drawn to its depth in as many rows as there are."""
 
-    def draw(self, job: Job, rows: int) -> None:
+    def show(self, job: Job, rows: int) -> None:
         """Draw the job."""
-        self.update(page([self._row(job, row, rows) for row in range(max(0, rows))]))
+        self.draw(*(self._row(job, row, rows) for row in range(max(0, rows))))
 
     @staticmethod
     def _row(job: Job, row: int, rows: int) -> Content:

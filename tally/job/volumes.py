@@ -28,13 +28,24 @@ def closed(pipe: Pipe) -> float:
     return closed_end_displacement(pipe.outer_diameter.value)
 
 
+def pipes(job: Job) -> tuple[Pipe, ...]:
+    """Return the pipes that the string is made of, in the order in which they were run."""
+    names = dict.fromkeys(made.pipe for made in job.string)
+    return tuple({pipe.name: pipe for pipe in map(job.known.pipe, names)}.values())
+
+
 def volume(job: Job, items: Iterable[Made], area: Area) -> float:
     """Return the volume of some items: whole lengths summed by pipe, then times the area."""
+    return summed(job, items, lambda pipe, length: length * area(pipe))
+
+
+def summed(job: Job, items: Iterable[Made], of: Callable[[Pipe, float], float]) -> float:
+    """Return the sum by pipe of something of a pipe and its whole length, [m]."""
     lengths: dict[str, int] = {}
     for made in items:
         lengths[made.pipe] = lengths.get(made.pipe, 0) + made.length
     setup = job.known
-    return sum(setup.step.si(steps) * area(setup.pipe(name)) for name, steps in lengths.items())
+    return sum(of(setup.pipe(name), setup.step.si(steps)) for name, steps in lengths.items())
 
 
 def capacity(job: Job) -> float:
@@ -72,12 +83,14 @@ def empty_length(job: Job) -> float:
     """Return how far down the pipe is empty, [m], from the top of the string."""
     left = capacity(job) - filled(job)
     depth = 0.0
-    setup = job.known
+    step = job.known.step
+    areas = {name: bore(job.known.pipe(name)) for name in {made.pipe for made in job.string}}
     for made in reversed(job.string):
         if left <= 0:
             break
-        room = setup.step.si(made.length) * bore(setup.pipe(made.pipe))
-        depth += setup.step.si(made.length) * min(1.0, left / room)
+        length = step.si(made.length)
+        room = length * areas[made.pipe]
+        depth += length * min(1.0, left / room)
         left -= room
     return depth
 

@@ -1,4 +1,8 @@
-"""Exact factors to SI, taken once from pint through our own definitions."""
+"""Exact factors to SI, taken from pint through our own definitions.
+
+Those of the units in which figures are usually shown also stand in a file, taken from pint
+beforehand, so that a book opens without waiting for it.
+"""
 
 from __future__ import annotations
 
@@ -42,6 +46,21 @@ def _expression(unit: str) -> str:
 def scale_and_zero(unit: str) -> tuple[Fraction, Fraction]:
     """Return the SI size of one step of the unit and the SI value of its zero, both exact."""
     name = unit_anywhere(unit)
+    return at_hand().get(name) or by_pint(name)
+
+
+@lru_cache(maxsize=1)
+def at_hand() -> dict[str, tuple[Fraction, Fraction]]:
+    """Return the units whose size and zero stand in the file."""
+    from pathlib import Path
+
+    lines = Path(__file__).with_name("at_hand.txt").read_text("ascii").splitlines()
+    parted = (line.rsplit(" ", 2) for line in lines if not line.startswith("#"))
+    return {unit: (Fraction(scale), Fraction(zero)) for unit, scale, zero in parted}
+
+
+def by_pint(name: str) -> tuple[Fraction, Fraction]:
+    """Return size and zero of a unit as pint works them out."""
     registry = _registry()
     if name not in _WITH_A_ZERO:
         return Fraction(registry.parse_expression(_expression(name)).to_base_units().m), Fraction(0)

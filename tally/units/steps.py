@@ -88,7 +88,7 @@ class TallyStep:
         >>> tally_step("ft").si(10000)
         30.48
         """
-        return float(steps * self.size)
+        return steps * self.size.numerator / self.size.denominator
 
     def show(self, steps: int) -> str:
         """Return steps as the number that is printed.

@@ -1,12 +1,56 @@
 """The measures that `python -m tests.bench` takes, in the order of the table.
 
 A measure names two sides: functions that set one side up and yield what takes a sample. Those of
-the reference programs stand in timed.py and minimal.py; ours are made the same way, with
-`key_to_paint` and `start_to_key` for what a person sees.
+the reference programs stand in timed.py and minimal.py, ours in ours.py.
 """
 
 from __future__ import annotations
 
-from tests.bench.ratio import Measure
+from contextlib import AbstractContextManager
 
-MEASURES: list[Measure] = []
+from tests.bench import ours, timed
+from tests.bench.ratio import Measure, Sample
+
+SAVED_JOINT = Measure(
+    name="a joint saved, with its checks, chain and rows",
+    ours=lambda: ours.saved_joint(run=20),
+    reference=ours.bare_insert,
+    against="a bare insert and commit, same settings",
+    limit=1.5,
+)
+
+SAVED_LATE = Measure(
+    name="a joint saved at joint 2,000",
+    ours=lambda: ours.saved_joint(run=2000),
+    reference=lambda: ours.saved_joint(run=20),
+    against="the same at joint 20",
+    limit=1.2,
+)
+
+START = Measure(
+    name="start to the first key taken, a book of 300 joints",
+    ours=lambda: ours.start(run=300),
+    reference=timed.minimal_start,
+    against="a minimal app of the same toolkit",
+    limit=2.0,
+    rounds=60,
+    warm_up=5,
+    ceiling=1.5,
+)
+
+
+def _minimal_table() -> AbstractContextManager[Sample]:
+    return timed.minimal_table(rows=300)
+
+
+PAINTED_JOINT = Measure(
+    name="Enter to a saved joint painted, 300 joints run",
+    ours=lambda: ours.painted_joint(run=300),
+    reference=_minimal_table,
+    against="Enter to a new row of a minimal table, nothing saved",
+    limit=1.5,
+    statistic="95th percentile",
+    ceiling=0.1,
+)
+
+MEASURES: list[Measure] = [SAVED_JOINT, SAVED_LATE, START, PAINTED_JOINT]

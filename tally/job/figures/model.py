@@ -52,11 +52,28 @@ class Missing(Exception):
     """An input that the job does not have yet; its sentence stands in the figure's place."""
 
 
+class Kept:
+    """The figures of the job that was looked at last: a page asks for many of them twice."""
+
+    def __init__(self) -> None:
+        self._job: Job | None = None
+        self._figures: dict[str, Figure] = {}
+
+    def of(self, job: Job) -> dict[str, Figure]:
+        """Return what is kept for a job; a job never changes, so what was worked out stands."""
+        if job is not self._job:
+            self._job, self._figures = job, {}
+        return self._figures
+
+
+KEPT = Kept()
+
+
 def live(key: str, label: str) -> Callable[[Live], Live]:
     """Enter a figure in the catalogue under its key and label."""
 
     def enter(function: Live) -> Live:
-        def figure(job: Job) -> Figure:
+        def worked_out(job: Job) -> Figure:
             try:
                 if job.setup is None:
                     raise Missing("The job is not set up yet.")
@@ -64,6 +81,12 @@ def live(key: str, label: str) -> Callable[[Live], Live]:
             except (Missing, ShoedownError) as lack:
                 made = Figure(None, "text", "", missing=str(lack))
             return replace(made, key=key, label=label)
+
+        def figure(job: Job) -> Figure:
+            kept = KEPT.of(job)
+            if key not in kept:
+                kept[key] = worked_out(job)
+            return kept[key]
 
         CATALOGUE[key] = figure
         HOMES[key] = function.__module__

@@ -23,7 +23,7 @@ from tally.pipe.weight import buoyancy_factor, string_weight
 def _pipes(job: Job, *, outer: bool = True, inner: bool = True) -> tuple[Input, ...]:
     """Return the diameters of every pipe in the string, as typed."""
     inputs: list[Input] = []
-    for pipe in dict.fromkeys(job.known.pipe(made.pipe) for made in job.string):
+    for pipe in volumes.pipes(job):
         if outer:
             inputs.append(typed(f"outside diameter of {pipe.name}", pipe.outer_diameter))
         if inner:
@@ -153,13 +153,10 @@ def weight_in_mud(job: Job) -> Figure:
 
 
 def _weight(job: Job, factor: float, formula: str, more: tuple[Input, ...]) -> Figure:
-    setup = job.known
-    total, weights = 0.0, {}
-    for made in job.string:
-        pipe = setup.pipe(made.pipe)
-        weights[pipe.name] = pipe.weight
-        total += string_weight(pipe.weight.value, setup.step.si(made.length), factor)
-    inputs = (typed(f"nominal weight of {name}", weight) for name, weight in weights.items())
+    total = volumes.summed(
+        job, job.string, lambda pipe, length: string_weight(pipe.weight.value, length, factor)
+    )
+    inputs = (typed(f"nominal weight of {pipe.name}", pipe.weight) for pipe in volumes.pipes(job))
     return Figure(total, "force", formula, (on(string_length(job)), *inputs, *more))
 
 
@@ -168,7 +165,7 @@ def annulus(job: Job) -> Figure:
     """Return the volume outside the pipe, in gauge hole and in the previous casing."""
     setup = job.known
     outer: list[Input] = []
-    for pipe in dict.fromkeys(setup.pipe(made.pipe) for made in job.string):
+    for pipe in volumes.pipes(job):
         outer.append(typed(f"outside diameter of {pipe.name}", pipe.outer_diameter))
     around = [typed("hole diameter", setup.hole.diameter)]
     if setup.previous is not None:
