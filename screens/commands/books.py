@@ -5,12 +5,17 @@ from __future__ import annotations
 import sys
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from screens.commands.refusing import FAULTS
 from screens.commands.telling import plural, say, say_path
-from tally.errors import InputError, ShoedownError
+from tally.errors import BookError, InputError, ShoedownError
+from tally.reports.guard import visible
+
+if TYPE_CHECKING:
+    from tally.book.book import Book
 
 BOOK = click.Path(path_type=Path)
 
@@ -32,8 +37,8 @@ def open_book(book: Path | None, look: bool) -> None:
     """Open BOOK on the screen; `shoedown BOOK` does the same."""
     if book is None:
         raise ShoedownError(
-            "Name the book to open, as in `shoedown job.db`; `shoedown new job.db --from job.toml` "
-            "makes one, and `shoedown demo` shows one."
+            "Name the book to open, as in `shoedown job.db`; `shoedown new job.db` makes one, and "
+            "`shoedown demo` shows one."
         )
     show(book, look=look)
 
@@ -43,13 +48,19 @@ def show(path: Path, *, look: bool = False) -> None:
     from tally.book.book import Book
 
     with Book.open(path, look_only=look) as book:
-        _require_terminal()
-        from screens.app import ShoedownApp
+        _run(book, "run" if book.job.setup else "job", "" if book.entries else login_name())
 
-        app = ShoedownApp(book)
-        app.run()
+
+def _run(book: Book, start: str, who: str) -> Book:
+    """Run the screens on a book; return the book that they were left with."""
+    _require_terminal()
+    from screens.app import ShoedownApp
+
+    app = ShoedownApp(book, start=start, who=who)
+    app.run()
     if app.return_code:
         sys.exit(app.return_code)
+    return app.book
 
 
 def _require_terminal() -> None:
@@ -59,14 +70,36 @@ def _require_terminal() -> None:
 
 @click.command()
 @click.argument("book", type=BOOK)
-@click.option("--from", "job_file", type=BOOK, required=True, help="The job file, job.toml.")
+@click.option("--from", "job_file", type=BOOK, help="The job file, job.toml.")
 @click.option("--by", default="", help="Who sets the job up; your login name unless given.")
-def new(book: Path, job_file: Path, by: str) -> None:
-    """Make BOOK from a job file."""
+def new(book: Path, job_file: Path | None, by: str) -> None:
+    """Make BOOK from a job file, or by typing its set-up into forms."""
+    if job_file is None:
+        _type_in(book, by or login_name())
+    else:
+        _from_file(book, job_file, by or login_name())
+
+
+def _type_in(path: Path, by: str) -> None:
+    """Open the forms of the set-up; they make the book."""
+    from tally.book.new_book import NewBook
+    from tally.units import clean
+
+    if path.exists() or path.is_symlink():
+        raise BookError(f"There is a file at {visible(str(path))} already; name one that is free.")
+    _require_terminal()
+    with _run(NewBook(path), "job", clean(by, 60)) as left:
+        if left.job.setup is None:
+            say("No book is made yet; `shoedown new` with the same name goes on with the draft.")
+        else:
+            say_path("Book made:", left.path)
+
+
+def _from_file(book: Path, job_file: Path, by: str) -> None:
     from tally.book.book import Book
     from tally.feeds.job_file import job_entries
 
-    entries = job_entries(job_file, by or login_name(), now())
+    entries = job_entries(job_file, by, now())
     with Book.create(book, entries) as made:
         well = made.job.known.well
         joints = made.job.received

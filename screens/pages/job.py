@@ -6,6 +6,7 @@ from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.content import Content
+from textual.events import ScreenResume
 
 from screens.dialogs.correct import correct_an_entry
 from screens.dialogs.exceptions import open_lines
@@ -41,6 +42,7 @@ class JobPage(ReadingPage):
         "every value as it was typed. A limit names the person who set it."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("e", "set_up", "Set the job up, or change its set-up", id="job.set_up"),
         Binding("c", "correct", "Correct an entry", id="job.correct"),
         Binding("n", "note", "Write a note", id="job.note"),
         Binding("k", "set_pin", "Set a PIN for sign-offs", id="job.set_pin"),
@@ -50,6 +52,7 @@ class JobPage(ReadingPage):
     def __init__(self) -> None:
         super().__init__()
         self._corrected: tuple[str, dict[int, Corrected]] = ("", {})
+        self._opened = False
 
     # What the page shows
 
@@ -70,7 +73,7 @@ class JobPage(ReadingPage):
     def lines(self) -> list[Content]:
         """Return the open exceptions, the last entries, and the set-up."""
         if self.job.setup is None:
-            return wrap("The job is not set up; make the book with `shoedown new`.", 60)
+            return wrap("The job is not set up yet: e sets it up.", 60)
         width, book = self.body_width, self.shoedown.book
         lines = self._exceptions(width)
         if self._corrected[0] != book.head[1]:
@@ -113,7 +116,7 @@ class JobPage(ReadingPage):
     def next_lines(self) -> list[Content]:
         """Return the work at hand, and what is open."""
         if self.job.setup is None:
-            return []
+            return [line("NEXT  e  set the job up", BOLD)]
         still = len(self.job.open_exceptions())
         open_ones = f"      {still} open exception{'s' * (still > 1)}: F7 and o, to read and close"
         return [line(f"NEXT  {_at_hand(self.job)}", BOLD), line(open_ones if still else "", INK)]
@@ -122,6 +125,7 @@ class JobPage(ReadingPage):
         """Return the keys of the job."""
         return [
             ("c", "correct an entry"),
+            ("e", "set-up"),
             ("n", "note"),
             ("a", "add a person"),
             ("w", "who you are"),
@@ -130,6 +134,28 @@ class JobPage(ReadingPage):
         ]
 
     # What the keys do
+
+    def on_screen_resume(self, _event: ScreenResume) -> None:
+        """Open the set-up by itself, once, where there is none yet."""
+        if self.job.setup is None and not (self._opened or self.shoedown.book.look_only):
+            self._opened = True
+            self.action_set_up()
+
+    def action_set_up(self) -> None:
+        """Set the job up, or change its set-up."""
+        from screens.pages.set_up import SetUpPage
+        from screens.set_up_work import SetUpWork
+
+        if self.shoedown.book.look_only:
+            self.refuse("The book is open to look only; its set-up cannot be changed here.")
+            return
+        page = SetUpPage(SetUpWork(self.shoedown.book))
+        self.app.push_screen(page, lambda _left: self._set_up(page.told))
+
+    def _set_up(self, told: str) -> None:
+        """Say what was saved, if anything was."""
+        if told:
+            self.saved(told)
 
     def action_correct(self) -> None:
         """Correct an entry."""
