@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from tally.book.book import Book
-from tally.book.connection import PRAGMAS, connect
+from tally.book.connection import connect
 from tally.errors import (
     BookDamaged,
     BookError,
@@ -133,6 +133,19 @@ def test_a_cut_file_is_refused(book):
         Book.open(book.path)
 
 
+def test_a_book_with_a_damaged_page_of_rows_is_refused(book):
+    """The journal is whole; the page that is torn holds only rows."""
+    with closing(sqlite3.connect(book.path)) as other:
+        query = "SELECT rootpage FROM sqlite_schema WHERE name = 'people'"
+        (page,) = other.execute(query).fetchone()
+    book.close()
+    with book.path.open("r+b") as file:
+        file.seek((page - 1) * 4096)
+        file.write(bytes(4096))
+    with pytest.raises(BookDamaged, match="is damaged"):
+        Book.open(book.path)
+
+
 def test_a_damaged_book_opens_as_it_was_or_is_refused_in_a_sentence(book):
     """Bytes at 200 places, one at a time."""
     book.close()
@@ -171,10 +184,22 @@ def test_looking_only_cannot_write(book):
         assert looking.job == book.job
 
 
-def test_every_setting_is_taken(book):
-    with closing(connect(book.path)) as connection:
-        for name, _, wanted in PRAGMAS:
-            assert connection.execute(f"PRAGMA {name}").fetchone()[0] == wanted
+@pytest.mark.parametrize(
+    ("name", "wanted"),
+    [
+        ("journal_mode", "delete"),
+        ("synchronous", 3),
+        ("foreign_keys", 1),
+        ("trusted_schema", 0),
+        ("cell_size_check", 1),
+        ("fullfsync", 1),
+    ],
+)
+@pytest.mark.parametrize("look_only", [False, True])
+def test_every_setting_is_taken(book, name, wanted, look_only):
+    with closing(connect(book.path, look_only=look_only)) as connection:
+        assert connection.execute(f"PRAGMA {name}").fetchone()[0] == wanted
+        assert connection.execute("PRAGMA query_only").fetchone()[0] == look_only
 
 
 def test_a_setting_that_is_not_taken_stops_the_work(book, monkeypatch):

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from tally.book.changed import changed_numbers
 from tally.book.rows import differences, rows_of
 from tally.book.schema import TABLES
 from tally.job.depths import reaches
@@ -17,7 +18,7 @@ from tally.job.entries.running import Fitted, LaidDown, PulledOut, Rejected
 from tally.job.entries.steps import StepDone
 from tally.job.entries.watching import Filled, TankRead
 from tally.job.fold import EMPTY, fold, fold_on
-from tally.job.job import Fitting
+from tally.job.job import Fitting, Item
 from tests.tally.book.invented import BY, at, beginning, measure, note, run
 
 
@@ -147,3 +148,12 @@ def test_differences_lead_from_the_old_rows_to_the_new(entry):
     assert rows == rows_of(new)
     assert rows != rows_of(old)
     assert all(table == {} for table in rows_of(EMPTY).values())
+
+
+def test_an_item_under_another_number_is_seen_as_one_gone_and_one_new():
+    one, two, three = (Item(number, "joint", 4100, "41.00") for number in "123")
+    old, new = {"1": one, "2": two}, {"1": one, "3": three}
+    assert changed_numbers(old, new) == {"2", "3"}
+    assert changed_numbers(old, {"2": two, "1": one}) == set()
+    assert changed_numbers(old, {"1": one}) == {"2"}
+    assert changed_numbers(old, {"1": replace(one, state="run"), "2": replace(two)}) == {"1"}
