@@ -101,7 +101,7 @@ def corrected(entries: tuple[Entry, ...], correction: Correction) -> Job:
     standing = effective(said)
     instead = next((entry for entry in standing if entry.seq == correction.of), None)
     try:
-        before = fold(entry for entry in standing if entry.seq < correction.of)
+        before = carry_on(EMPTY, (entry for entry in standing if entry.seq < correction.of))
         refused = _set_up_fault(entries[correction.of - 1], instead)
         refused = refused or (instead.check(before) if instead else "")
         if refused:
