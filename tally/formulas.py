@@ -29,7 +29,13 @@ import tally.pipe.couplings
 import tally.pipe.gauging
 import tally.pipe.ratings
 import tally.pipe.stresses
-import tally.pipe.weight  # noqa: F401 - each import fills the register
+import tally.pipe.weight
+import tally.string.drag
+import tally.string.empty_pipe
+import tally.string.fill_limit
+import tally.string.pull
+import tally.string.stretch
+import tally.string.weights  # noqa: F401 - each import fills the register
 from tally.errors import InputError
 from tally.formula import REGISTER, Formula, Term
 from tally.units import shown

@@ -15,6 +15,8 @@ class PipeInterval:
     """Pipe of one kind between two measured depths, [m]; weight in air with couplings, [kg/m].
 
     `coupling_area` is the volume of the couplings beyond the body, shared out by length, [m^2].
+    `yield_strength` [Pa] is that of a standard grade; `collapse_rating` [Pa] is typed from the data
+    sheet of pipe that has no standard one.
     """
 
     top: float
@@ -23,6 +25,8 @@ class PipeInterval:
     inner_diameter: float
     weight: float
     coupling_area: float = 0.0
+    yield_strength: float | None = None
+    collapse_rating: float | None = None
 
     def __post_init__(self) -> None:
         require_range("Top of the pipe", self.top, -100.0, 20_000.0, "m")
@@ -30,6 +34,16 @@ class PipeInterval:
         open_end_displacement(self.outer_diameter, self.inner_diameter)
         require_range("Weight of the pipe", self.weight, 5.0, 1500.0, "kg/m")
         require_range("Room of the couplings", self.coupling_area, 0.0, 0.5, "m3/m")
+
+    @property
+    def wall(self) -> float:
+        """Wall of the body, [m]."""
+        return (self.outer_diameter - self.inner_diameter) / 2
+
+    @property
+    def body(self) -> float:
+        """Cross-section of the steel of the body, couplings left out, [m^2]."""
+        return pi / 4 * (self.outer_diameter**2 - self.inner_diameter**2)
 
     @property
     def length(self) -> float:
