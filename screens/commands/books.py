@@ -87,6 +87,10 @@ def _type_in(path: Path, by: str) -> None:
 
     if path.exists() or path.is_symlink():
         raise BookError(f"There is a file at {visible(str(path))} already; name one that is free.")
+    if not path.absolute().parent.is_dir():
+        raise BookError(
+            f"There is no folder {visible(str(path.absolute().parent))}; make it first."
+        )
     _require_terminal()
     with _run(NewBook(path), "job", clean(by, 60)) as left:
         if left.job.setup is None:
@@ -121,12 +125,12 @@ def login_name() -> str:
 @click.argument("book", type=BOOK)
 @click.option("--to", "folder", type=BOOK, required=True, help="The folder; made if need be.")
 def export(book: Path, folder: Path) -> None:
-    """Write BOOK to a folder: the tally as CSV and as pages to sign, and the running list."""
+    """Write BOOK to a folder: the tally as CSV and as pages to sign, the pipe and running lists."""
+    from screens.export_files import export_files
     from tally.book.book import Book
-    from tally.reports.export import export as write
 
     with Book.open(book, look_only=True) as opened:
-        paths = write(opened, folder)
+        paths = export_files(opened, folder)
         final = opened.job.landing is not None
     if not final:
         say("NOT FINAL: the string is not on depth yet.")

@@ -9,7 +9,6 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.events import Key
 
-from screens.dialogs import pipe_list
 from screens.dialogs import rack as ask
 from screens.dialogs.checks import check
 from screens.dialogs.equipment import show_equipment
@@ -26,6 +25,7 @@ from tally.errors import InputError
 from tally.job import depths
 from tally.job.checks import CHECKS, check_question, marks
 from tally.job.counts import balance, missing_from_order, next_item
+from tally.job.entry import several
 from tally.job.job import ON_RACK, RUN, Item, Job
 
 AROUND = 2
@@ -199,7 +199,8 @@ class RackPage(Page):
             named = ", ".join(missing[:5]) + (f" and {len(missing) - 5} more" * (len(missing) > 5))
             return line(f"      in the running order, never received: {named}", ATTENTION)
         if spare < 0:
-            return line(f"      {-spare} joints short of the casing point: receive more", ATTENTION)
+            short = several(-spare, "joint")
+            return line(f"      {short} short of the casing point: receive more", ATTENTION)
         aside = f", {len(job.aside)} set aside" if job.aside else ""
         return line(f"      about {need} joints to go, {spare} spare{aside}   t totals", QUIET)
 
@@ -265,7 +266,9 @@ class RackPage(Page):
 
     def action_import_list(self) -> None:
         """Count in a pipe list from a file."""
-        self.act(pipe_list.import_list(self))
+        from screens.dialogs.pipe_list import import_list
+
+        self.act(import_list(self))
 
     def action_send_away(self) -> None:
         """Send the item at the cursor away."""

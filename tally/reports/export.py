@@ -7,6 +7,7 @@ from pathlib import Path
 from tally.book.book import Book
 from tally.reports.final_tally import FinalTally, final_tally
 from tally.reports.list_lines import Listing, listing
+from tally.reports.pipe_list_csv import pipe_list_csv
 from tally.reports.running_list_text import running_list_text
 from tally.reports.tally_csv import not_run_csv, string_csv
 from tally.reports.tally_text import tally_text
@@ -39,5 +40,6 @@ def contents(tally: FinalTally, made: Listing, name: str) -> dict[str, bytes]:
         f"{name}-tally{state}.txt": tally_text(tally).encode("ascii"),
         f"{name}-tally{state}.csv": string_csv(tally).encode("utf-8"),
         f"{name}-not-in-string{state}.csv": not_run_csv(tally).encode("utf-8"),
+        f"{name}-pipe-list.csv": pipe_list_csv(tally.job).encode("utf-8"),
         f"{name}-running-list.txt": running_list_text(made).encode("ascii"),
     }

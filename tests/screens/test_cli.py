@@ -246,7 +246,7 @@ def test_export_writes_its_files_and_says_where(third: Path, tmp_path: Path) -> 
     assert first.startswith("NOT FINAL")
     paths = [Path(line.removeprefix("Written: ")) for line in written]
     assert sorted(paths) == sorted((tmp_path / "out").iterdir())
-    assert len(paths) == 4
+    assert len(paths) == 5
 
 
 def test_look_only_commands_leave_the_book_as_it_was(third: Path, tmp_path: Path) -> None:
@@ -385,6 +385,7 @@ def test_the_demonstration_says_where_its_files_lie(printed: tuple[Path, str]) -
         "job-tally.txt",
         "job-tally.csv",
         "job-not-in-string.csv",
+        "job-pipe-list.csv",
         "job-running-list.txt",
     ]
     assert text.startswith(written[0].read_text("ascii"))

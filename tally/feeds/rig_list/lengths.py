@@ -9,7 +9,7 @@ from fractions import Fraction
 from tally.errors import InputError
 from tally.feeds.rig_list.columns import INCHES, LENGTH
 from tally.feeds.rig_list.layout import Line
-from tally.feeds.rig_list.marks import COMMA, plain_number
+from tally.feeds.rig_list.marks import POINT, plain_number
 from tally.feeds.rig_list.words import only_unit, unit_of
 from tally.units import read_exact, shown
 
@@ -67,7 +67,7 @@ class Reader:
     def _left(self, text: str) -> str:
         """Return feet and inches and the like, which the grammar of lengths reads itself."""
         pointed = _WORD.sub(lambda word: _unit(word[0]) or word[0], text)
-        pointed = _COMMA_IN_NUMBER.sub(".", pointed) if self.mark == COMMA else pointed
+        pointed = pointed if self.mark == POINT else _COMMA_IN_NUMBER.sub(".", pointed)
         read_exact(pointed, "length", self.unit)
         try:
             read_exact(pointed, "length")

@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from fractions import Fraction
 from itertools import pairwise
 from statistics import median
 
@@ -19,9 +18,9 @@ AROUND = 8
 """How many joints before and behind are neighbours."""
 FEWEST = 4
 """Fewer neighbours than this say nothing."""
-_NEAR = Fraction(1, 4)
+_NEAR = 0.25
 """A neighbour this far off the middle, as a share of it, is itself a slip and is left out."""
-_MARGIN = Fraction(1, 20)
+_MARGIN = 0.05
 """What the band of the neighbours is widened by, as a share of their middle."""
 _TYPED = re.compile(r"(\d*\.?\d+) (ft|m|mm)", re.ASCII)
 _POWERS = (1, -1, 2, -2, 3, -3)
@@ -31,10 +30,10 @@ _POWERS = (1, -1, 2, -2, 3, -3)
 class Band:
     """The lengths that the neighbours of a joint have, widened a little, [m]."""
 
-    least: Fraction
-    most: Fraction
+    least: float
+    most: float
 
-    def holds(self, length: Fraction) -> bool:
+    def holds(self, length: float) -> bool:
         """Return whether a length is like those of the neighbours."""
         return self.least <= length <= self.most
 
@@ -47,7 +46,7 @@ def slips(joints: Sequence[ListItem]) -> Iterator[tuple[ListItem, Doubt]]:
     joints : Sequence[ListItem]
         The joints with a length that could be read, in the order of the list
     """
-    lengths = [item.exact for item in joints if item.exact is not None]
+    lengths = [float(item.exact) for item in joints if item.exact is not None]
     for place, item in enumerate(joints):
         band = _band(lengths, place)
         if band is None or band.holds(lengths[place]):
@@ -57,11 +56,11 @@ def slips(joints: Sequence[ListItem]) -> Iterator[tuple[ListItem, Doubt]]:
             yield item, doubt
 
 
-def _band(lengths: Sequence[Fraction], place: int) -> Band | None:
+def _band(lengths: Sequence[float], place: int) -> Band | None:
     around = [*lengths[max(0, place - AROUND) : place], *lengths[place + 1 : place + 1 + AROUND]]
     if len(around) < FEWEST:
         return None
-    middle = Fraction(median(around))
+    middle = median(around)
     near = [each for each in around if abs(each - middle) <= _NEAR * middle]
     if len(near) < FEWEST:
         return None
@@ -76,7 +75,7 @@ def _explained(item: ListItem, band: Band) -> Doubt | None:
     number, unit = typed.groups()
     for what, meant in _meant(number, unit):
         value, in_unit = meant.split(" ")
-        if band.holds(Fraction(value) * factor(in_unit)):
+        if band.holds(float(value) * float(factor(in_unit))):
             said = f"{item.plain} is unlike its neighbours; {_WORDS[what]} {meant} would be."
             return Doubt(item.place, what, said)
     return None

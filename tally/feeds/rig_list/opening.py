@@ -38,20 +38,26 @@ def open_list(path: Path) -> ListFile:
     JobFileError
         If there is no such file, it is too large, is neither CSV nor XLSX, or is broken.
     """
-    name = shown(path.name, 60)
-    content = _read(path, name)
+    return opened(_read(path, shown(path.name, 60)), path.name)
+
+
+def opened(content: bytes, file_name: str) -> ListFile:
+    """Return the contents of a list as rows of cells."""
+    name = shown(file_name, 60)
     sha256 = hashlib.sha256(content).hexdigest()
     if content.startswith(b"PK\x03\x04"):
         from tally.feeds.rig_list.xlsx_rows import xlsx_rows
 
         rows, sheet, notes = xlsx_rows(content, name, is_list)
-        return ListFile(path.name, sha256, f"XLSX, sheet '{shown(sheet, 31)}'", rows, notes)
+        return ListFile(file_name, sha256, f"XLSX, sheet '{shown(sheet, 31)}'", rows, notes)
     for begins, what in _OTHERS:
         if content.lstrip(b" \r\n\t").startswith(begins):
             raise unread(f"The list '{name}' is {what}; save it as XLSX or CSV.")
     text, encoding = decoded(content, name)
     rows, parted = csv_rows(text, name)
-    return ListFile(path.name, sha256, f"CSV with {parted}, {encoding}", rows, parted=parted)
+    if not rows:
+        raise unread(f"The list '{name}' is empty; look at the file.")
+    return ListFile(file_name, sha256, f"CSV with {parted}, {encoding}", rows, parted=parted)
 
 
 def _read(path: Path, name: str) -> bytes:
@@ -65,6 +71,4 @@ def _read(path: Path, name: str) -> bytes:
         raise unread(f"The list '{name}' could not be opened: {why}.") from None
     if len(content) > MOST_MEGABYTES * MEGABYTE:
         raise unread(f"The list '{name}' is larger than {MOST_MEGABYTES} MB and is not read.")
-    if not content.strip():
-        raise unread(f"The list '{name}' is empty; look at the file.")
     return content

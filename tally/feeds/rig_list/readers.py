@@ -19,6 +19,7 @@ from tally.units import factor
 UNITS = ("ft", "m", "mm")
 _PLAUSIBLE = (Fraction("4.5"), Fraction(16))
 """What joints of casing measure, [m]: length ranges 1 to 3 are 16 to 48 ft."""
+_SINGLE = re.compile(r"[0-9][0-9.,' \u2019]*[^\W\d_]*")
 _BARE = re.compile(r"[0-9][0-9.,' \u2019]*")
 
 
@@ -37,7 +38,7 @@ class Chosen:
 def chosen_reader(
     columns: Columns, lines: Sequence[Line], rules: Rules, answered: str = ""
 ) -> Chosen:
-    """Return how the bare lengths of a column are read.
+    """Return how the lengths of a column are read that name no unit.
 
     Parameters
     ----------
@@ -58,10 +59,13 @@ def chosen_reader(
     """
     unit = answered or columns.unit or rules.step.unit
     named = "answer" if answered else "heading" if columns.unit else "tally"
-    bare = list(_bare(lines))
-    mark = decimal_mark(text for text, number in bare if not number)
+    bare = [each for each in _singles(lines) if _BARE.fullmatch(each[0])]
+    every = list(_singles(lines))
+    mark = decimal_mark(text for text, number in every if not number)
     if INCHES in columns.at or not bare:
-        return Chosen(Reader(unit if unit != "in" else "ft", mark), named)
+        unit = "ft" if INCHES in columns.at else unit
+        found = _fitting(every, mark, unit, rules)
+        return Chosen(found or Reader(unit, EITHER if mark == UNSURE else mark), named)
     found = _fitting(bare, mark, unit, rules)
     if found is not None:
         return Chosen(found, named, note=_note(bare, mark, found))
@@ -73,11 +77,11 @@ def chosen_reader(
     return Chosen(other, named, _doubt(bare, unit, other, named))
 
 
-def _bare(lines: Sequence[Line]) -> Iterator[tuple[str, bool]]:
-    """Yield the lengths that name no unit, and whether a spreadsheet held them as numbers."""
+def _singles(lines: Sequence[Line]) -> Iterator[tuple[str, bool]]:
+    """Yield the lengths that are one number, and whether a spreadsheet held them as numbers."""
     for line in lines:
         cell = line.cell(LENGTH)
-        if not line.is_sum and (cell.number or _BARE.fullmatch(cell.text)):
+        if not line.is_sum and (cell.number or _SINGLE.fullmatch(cell.text)):
             yield cell.text, cell.number
 
 
@@ -95,7 +99,8 @@ def _median(bare: Sequence[tuple[str, bool]], reader: Reader) -> Fraction | None
     for text, number in bare:
         try:
             typed = f"{text} {reader.unit}" if number else reader.text(text)
-            values.append(Fraction(typed.split(" ")[0]) * factor(reader.unit))
+            number_typed, unit = typed.split(" ")
+            values.append(Fraction(number_typed) * factor(unit))
         except (InputError, ValueError, ZeroDivisionError):
             continue
     return Fraction(median(values)) if values else None

@@ -92,6 +92,7 @@ def test_an_export_makes_its_folder_and_says_where(tmp_path: Path) -> None:
         "job-tally.txt",
         "job-tally.csv",
         "job-not-in-string.csv",
+        "job-pipe-list.csv",
         "job-running-list.txt",
     ]
     assert sorted(folder.iterdir()) == sorted(paths)
@@ -101,4 +102,7 @@ def test_an_export_makes_its_folder_and_says_where(tmp_path: Path) -> None:
 def test_an_unfinished_tally_never_takes_the_place_of_a_final_one(tmp_path: Path) -> None:
     with Book.create(tmp_path / "job.db", entries(landed=False)) as book:
         names = {path.name for path in export(book, tmp_path / "out")}
-    assert {name for name in names if "not-final" not in name} == {"job-running-list.txt"}
+    assert {name for name in names if "not-final" not in name} == {
+        "job-pipe-list.csv",
+        "job-running-list.txt",
+    }

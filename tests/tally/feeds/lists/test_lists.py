@@ -11,8 +11,7 @@ import pytest
 from tally.errors import JobFileError
 from tally.feeds.rig_list import Answers, Preview, open_list, preview_of, told
 from tests.tally.feeds.lists.against import JOBS
-from tests.tally.feeds.lists.invented import LISTS
-from tests.tally.feeds.lists.make import FILES
+from tests.tally.feeds.lists.make import FILES, LISTS
 
 KNOWN = {
     *("says", "job", "answers", "rows", "taken", "total", "total_measured", "measured"),
