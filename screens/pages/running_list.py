@@ -373,7 +373,8 @@ class ListPage(Page):
     def action_view(self) -> None:
         """Show the list as it is printed."""
         if self.job.setup is not None:
-            self.app.push_screen(ListTextPage(self.drawn.job, changed=self.changed))
+            shown = self.drawn.job if self.changed else self.job
+            self.app.push_screen(ListTextPage(shown, changed=self.changed))
 
     def action_back(self) -> None:
         """Go back to the rack; a draft that is not set wants a second Esc."""

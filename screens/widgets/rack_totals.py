@@ -17,7 +17,7 @@ from tally.job.job import ON_RACK, RUN, Job
 from tally.job.programme import programme
 from tally.job.receiving import Receipt, receipt, receipts
 
-COLUMN = 9
+COLUMN = 8
 
 
 def totals_lines(job: Job, width: int) -> list[Content]:
@@ -70,7 +70,7 @@ def _pipes(job: Job, width: int) -> list[Content]:
 def _checks(job: Job, width: int) -> list[Content]:
     """Return how many joints passed and failed each check that was made."""
     made = {what for _, what in job.checks}
-    lines = [_titles(width, "checks", "passed", "failed", "none yet")] if made else []
+    lines = [_titles(width, "checks", "passed", "failed", "none")] if made else []
     for what in (each for each in CHECKS if each in made):
         marks = [mark for (_, kind), mark in job.checks.items() if kind == what]
         passed = sum(mark.passed for mark in marks)

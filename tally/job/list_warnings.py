@@ -75,7 +75,7 @@ def _float_equipment(items: tuple[Slot, ...]) -> Iterator[ListWarning]:
 def _changes(job: Job, items: tuple[Slot, ...]) -> Iterator[ListWarning]:
     """Yield each change of the pipe between neighbours that no crossover stands between."""
     below: Slot | None = None
-    for slot in items:
+    for slot in (each for each in items if not each.spare):
         if slot.item.kind == CROSSOVER:
             below = None
             continue
