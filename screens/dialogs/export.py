@@ -36,10 +36,10 @@ async def write_reports(page: Page) -> None:
 
 
 async def _write(page: Page, folder: Path) -> None:
-    from tally.reports.export import export
+    from screens.export_files import export_files
 
     try:
-        written = export(page.shoedown.book, folder)
+        written = export_files(page.shoedown.book, folder)
     except ShoedownError as fault:
         page.refuse(str(fault))
         return

@@ -11,7 +11,7 @@ from textual.widgets import Input, Static
 from screens.dialogs.form import Field, Form, numbered
 from screens.ink import QUIET, line
 from screens.set_up_work import SetUpWork
-from screens.widgets.sheets import LABEL
+from screens.widgets.sheets import LABEL, capital
 from screens.widgets.typed import Typed
 from tally.feeds.job_sheets import TEXT, Cell, Sheet
 from tally.reports.guard import visible
@@ -98,7 +98,7 @@ class TableForm(Form):
         """Return what is wrong, by field; what belongs to no field stands at the first one."""
         told = self._work.faults_of(self._sheet.name, self._place)
         first = next(iter(self._cells))
-        return {key if key in self._cells else first: said for key, said in told.items()}
+        return {key if key in self._cells else first: capital(said) for key, said in told.items()}
 
     def _show(self, faults: dict[str, str], *, move: bool = True) -> None:
         focused = self.focused

@@ -148,18 +148,15 @@ class SetUpPage(Page):
         return [line(f"NEXT  {self._next()}", BOLD), line(f"      {self._kept_where()}", QUIET)]
 
     def _next(self) -> str:
-        states = [self.work.state(sheet).word for sheet in self.work.sheets]
-        ready = not self.work.looked.faults
-        if ready and not self._in and not self.sheet:
-            return "s saves the set-up"
-        if self._in and self.sheet and self.row == self._rows - 1 and self.sheet.many:
-            return f"Enter: another line of {self.sheet.title}      Esc: back to the tables"
-        if self._in:
-            return "Enter: change this line      Esc: back to the tables"
-        then = (
-            "      nothing is wrong: s saves the set-up" if ready and WANTED not in states else ""
-        )
-        return f"Enter: {self.sheet.title}{then}" if self.sheet else "Enter a table that has faults"
+        ready = not self.work.looked.faults and self.work.draft != self.work.standing
+        save = "nothing is wrong: s saves the set-up" if ready else ""
+        if self.sheet is None:
+            return save or "a table of the list, to change something in it"
+        if not self._in:
+            return f"Enter: {self.sheet.title}      {save}".rstrip()
+        another = self.row == self._rows - 1 and self.sheet.many
+        what = f"another line of {self.sheet.title}" if another else "change this line"
+        return f"Enter: {what}      Esc: back to the tables"
 
     def _kept_where(self) -> str:
         if self.work.says:
@@ -238,7 +235,9 @@ class SetUpPage(Page):
             self.row, self._top = None, 0
             self.draw()
             return
-        self.work.keep()
+        fault = self.work.keep()
+        if self.work.draft != self.work.standing:
+            self.told = fault or "not saved; what is typed is kept as a draft, e goes on with it"
         self.dismiss(None)
 
     def action_save(self) -> None:

@@ -10,7 +10,7 @@ from screens.ink import ATTENTION, INK, QUIET, Line, line, wrap
 from tally.job.job import Job
 from tally.job.limits import LIMITS
 from tally.job.programme import programme
-from tally.job.setup import Pipe, Setup
+from tally.job.setup import HoleSection, Pipe, PreviousCasing, Setup
 from tally.units import Measure
 
 LABEL, VALUE = 17, 14
@@ -36,10 +36,29 @@ def _well(setup: Setup) -> Iterable[tuple[str, str]]:
     yield "depths from", _listed(well.datum, elevation)
     yield "hole", f"{hole.diameter.text} to {hole.depth.text}"
     yield "casing point", hole.casing_point.text
+    for section in setup.sections:
+        yield "hole section", _section(section)
     if setup.previous is not None:
-        before = setup.previous
-        bore = f"inside {before.inner_diameter.text}"
-        yield "previous casing", _listed(before.name, f"shoe at {before.shoe.text}", bore)
+        yield "previous casing", _casing(setup.previous)
+    for casing in setup.other_casings:
+        yield "other casing", _casing(casing)
+    for zone in setup.zones:
+        weak = f"takes fluid at {zone.weak_at.text}" if zone.weak_at else ""
+        yield "zone", _listed(zone.name, f"{zone.top.text} to {zone.bottom.text}", weak)
+
+
+def _section(section: HoleSection) -> str:
+    more = f"{section.excess.text} excess" if section.excess else ""
+    caliper = f"{section.caliper.text} by the caliper" if section.caliper else ""
+    return _listed(
+        f"{section.top.text} to {section.bottom.text}", section.diameter.text, more, caliper
+    )
+
+
+def _casing(casing: PreviousCasing) -> str:
+    top = f"top at {casing.top.text}" if casing.top else ""
+    bore = f"inside {casing.inner_diameter.text}"
+    return _listed(casing.name, top, f"shoe at {casing.shoe.text}", bore)
 
 
 def _string(job: Job) -> Iterable[tuple[str, str]]:

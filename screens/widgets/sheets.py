@@ -79,7 +79,9 @@ def _row(
     values = visible(_listed(sheet.cells_of(place), texts)) or ("-" if sheet.rows else "")
     style = CURSOR if here else INK if texts else QUIET
     gap = room + 1
-    yield Line(width).put(0, name[:room], style).put(gap, values[: width - gap], style).content()
+    first, *more = _broken(values, width - gap) if here else [values[: width - gap]]
+    yield Line(width).put(0, name[:room], style).put(gap, first, style).content()
+    yield from (Line(width).put(gap, each, style).content() for each in more)
     if here and sheet.rows and (hint := sheet.cells_of(place)[0].hint):
         yield from (Content("    ") + each for each in wrap(hint, width - 4, QUIET))
     for cell in sheet.cells_of(place):
@@ -88,14 +90,23 @@ def _row(
     yield from _said(work, Where(sheet.name, place), width)
 
 
+def _broken(text: str, width: int) -> list[str]:
+    return [each.plain for each in wrap(text, width)] or [""]
+
+
 def _listed(cells: Sequence[Cell], texts: Texts) -> str:
     return ", ".join(texts[cell.key] for cell in cells if texts.get(cell.key))
 
 
 def _said(work: SetUpWork, where: Where, width: int, label: str = "") -> Iterator[Content]:
     for sentence in work.told.get(where, ()):
-        text = f"{label}{sentence}"
+        text = f"{label}{sentence}" if label else capital(sentence)
         yield from (Content("  ") + each for each in wrap(text, width - 2, STOP))
+
+
+def capital(sentence: str) -> str:
+    """Return a sentence that begins with a capital, as it does beside its field."""
+    return f"{sentence[:1].upper()}{sentence[1:]}"
 
 
 def visible(text: str) -> str:

@@ -55,9 +55,8 @@ class Fault:
 
     @property
     def beside(self) -> str:
-        """The sentence as it stands beside a field, with a capital."""
-        text = self.typed or self.sentence
-        return f"{text[:1].upper()}{text[1:]}"
+        """The sentence as it stands beside a field, behind its label."""
+        return self.typed or self.sentence
 
     def __str__(self) -> str:
         return self.sentence if self.whole else f"{self.spot}: {self.sentence}"

@@ -18,6 +18,7 @@ from click.testing import CliRunner, Result
 
 from demo_db.play import FOLDER, play
 from screens.cli import cli
+from tally.book.book import Book
 from tally.job.figures import CATALOGUE
 from tests.drive.terminal import Terminal
 
@@ -123,7 +124,9 @@ def test_every_command_and_option_has_help() -> None:
         (["verify"], "Missing argument"),
         (["export", "none.db", "--to", "x"], "There is no book at"),
         (["export", "none.db"], "Missing option '--to'"),
-        (["new", "x.db"], "Missing option '--from'"),
+        (["new", "x.db"], "The screens need a terminal"),
+        (["new", "none/x.db"], "There is no folder"),
+        (["new", JOB], "name one that is free"),
         (["new", "x.db", "--from", "none.toml"], "There is no job file 'none.toml'"),
         (["new", "none/x.db", "--from", JOB], "No book can be made at"),
         (["new", "pyproject.toml", "--from", JOB], "There is a file at"),
@@ -246,7 +249,15 @@ def test_export_writes_its_files_and_says_where(third: Path, tmp_path: Path) -> 
     assert first.startswith("NOT FINAL")
     paths = [Path(line.removeprefix("Written: ")) for line in written]
     assert sorted(paths) == sorted((tmp_path / "out").iterdir())
-    assert len(paths) == 5
+    assert len(paths) == 6
+
+
+def test_the_job_file_of_an_export_makes_the_same_set_up(third: Path, tmp_path: Path) -> None:
+    assert run("export", third, "--to", tmp_path).exit_code == 0
+    again = tmp_path / "again.db"
+    assert run("new", again, "--from", tmp_path / "job-job.toml").exit_code == 0
+    with Book.open(third) as first, Book.open(again) as second:
+        assert second.job.setup == first.job.setup
 
 
 def test_look_only_commands_leave_the_book_as_it_was(third: Path, tmp_path: Path) -> None:

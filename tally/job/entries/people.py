@@ -78,7 +78,8 @@ class SetUp(Entry):
 
     def said(self) -> str:
         """Return the entry in words."""
-        return f"set up: {self.setup.well.name}, {self.setup.well.string}"
+        what = f"set-up changed ({self.despite})" if self.despite else "set up"
+        return f"{what}: {self.setup.well.name}, {self.setup.well.string}"
 
 
 def _measured(setup: Setup) -> tuple[str, ...]:

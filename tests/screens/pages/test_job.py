@@ -176,8 +176,8 @@ async def test_an_entry_is_corrected_from_here(running):
 async def test_a_book_without_a_set_up_says_so(make_book):
     app = app_on(make_book([]), "job")
     async with app.run_test() as pilot:
-        await pilot.press("end")
-        assert "The job is not set up" in shown(app)
+        await pilot.press("end", "escape")
+        assert "The job is not set up yet: e sets it up." in shown(app)
 
 
 @pytest.mark.parametrize(

@@ -84,7 +84,9 @@ async def test_the_files_are_written_and_named(running, tmp_path):
         await pilot.pause()
         written = sorted(path.name for path in (tmp_path / "larkspur-14-reports").iterdir())
         assert written
-        assert all("not-final" in name and name in shown(app) for name in written)
+        assert all(name in shown(app) for name in written)
+        assert all("not-final" in name for name in written if "-tally" in name)
+        assert "larkspur-14-job.toml" in written
         await pilot.press("escape")
         assert f"{len(written)} files written to {tmp_path}" in shown(app).replace("- ", "-")
     assert len(running.entries) == 96

@@ -99,10 +99,10 @@ def test_words_beside_a_field_speak_of_typing_and_those_of_a_file_of_writing(
     draft = Draft().with_row("programme", 0, {"bottom_plugs": "two"})
     faults = look_through(document_of(draft, asked="hole"), tmp_path).faults
     depth = next(one for one in faults if where(one.spot) == Where("hole", 0, "depth"))
-    assert depth.beside == "Is missing; type it like 8260 ft."
+    assert depth.beside == "is missing; type it like 8260 ft."
     assert str(depth) == '[hole] depth: is missing; write it like depth = "8260 ft".'
     plugs = next(one for one in faults if where(one.spot).sheet == "programme")
-    assert plugs.beside == "Two is not a whole number; type it like 1."
+    assert plugs.beside == "two is not a whole number; type it like 1."
 
 
 def test_rows_are_added_changed_and_taken_out() -> None:
