@@ -29,7 +29,7 @@ from tests.tally.feeds.lists.make import LISTS
 TALLIES = {"ft": "feet", "m": "metres", "mm": "millimetres"}
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=150, deadline=None)
 @given(form=forms(), tally=st.sampled_from(sorted(TALLIES)))
 def test_a_list_in_any_form_is_read_back_exactly(form: Form, tally: str) -> None:
     answers = Answers(
