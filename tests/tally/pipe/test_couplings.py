@@ -24,6 +24,14 @@ from tally.pipe.sizes import casing_sizes
 from tally.pipe.weight import MILL_STEEL_DENSITY
 from tests.tally.second_opinion import disc, si
 
+UNIT_DISC = disc(1.0)
+
+
+def area_of(diameter):
+    """Return the area of a circle from the polygon of its unit circle."""
+    return UNIT_DISC * diameter**2
+
+
 BORES = st.floats(0.08, 0.7)
 WALLS = st.floats(0.004, 0.03)
 COLLARS = st.floats(0.0, 0.05)
@@ -33,7 +41,7 @@ LENGTHS = st.floats(0.01, 0.4)
 @given(bore=BORES, wall=WALLS, extra=COLLARS, length=LENGTHS)
 def test_a_coupling_is_a_ring_of_polygons(bore, wall, extra, length):
     outer = bore + 2 * wall
-    ring = (disc(outer + extra) - disc(outer)) * length
+    ring = (area_of(outer + extra) - area_of(outer)) * length
     got = coupling_displacement(outer, outer + extra, length)
     assert got == pytest.approx(ring, rel=1e-5, abs=1e-12)
 
@@ -52,7 +60,7 @@ def test_closed_less_open_end_is_what_the_bore_holds(bore, wall, extra, length):
 @given(bore=BORES, wall=WALLS, length=st.floats(5.0, 14.0), gain=st.floats(0.0, 60.0))
 def test_the_weight_of_a_joint_is_its_steel_and_the_gain(bore, wall, length, gain):
     outer = bore + 2 * wall
-    steel = (disc(outer) - disc(bore)) * length * MILL_STEEL_DENSITY
+    steel = (area_of(outer) - area_of(bore)) * length * MILL_STEEL_DENSITY
     mass, by_length = joint_weight(outer, wall, length, gain)
     assert mass == pytest.approx(steel + gain, rel=1e-4)
     assert by_length * length == pytest.approx(mass)
@@ -63,7 +71,7 @@ def test_a_printed_coupling_weighs_more_than_what_stands_out_of_the_pipe(size):
     for length, mass in ((size.length_short, size.mass_short), (size.length_long, size.mass_long)):
         if length is not None:
             out = coupling_displacement(size.pipe_diameter, size.diameter, length)
-            whole = (disc(size.diameter) - disc(0.9 * size.pipe_diameter)) * length
+            whole = (area_of(size.diameter) - area_of(0.9 * size.pipe_diameter)) * length
             assert out * 7850 < mass < whole * 7850
 
 
@@ -97,7 +105,7 @@ def test_volumes_of_the_parts_of_an_interval_add_up(bore, cut, top):
     middle = top + cut * (1000.0 - top)
     parts = inside_volume(pipe, top, middle) + inside_volume(pipe, middle, 1000.0)
     assert parts == pytest.approx(inside_volume(pipe, top, 1000.0))
-    assert parts == pytest.approx(disc(bore) * (1000.0 - top), rel=1e-5)
+    assert parts == pytest.approx(area_of(bore) * (1000.0 - top), rel=1e-5)
 
 
 def test_an_interval_counts_its_couplings_outside_only():
@@ -105,7 +113,7 @@ def test_an_interval_counts_its_couplings_outside_only():
     with_couplings = PipeInterval(0.0, 100.0, 0.25, 0.22, 90.0, 0.001)
     assert with_couplings.closed - plain.closed == pytest.approx(0.001)
     assert with_couplings.steel - plain.steel == pytest.approx(0.001)
-    assert with_couplings.bore == plain.bore == pytest.approx(disc(0.22), rel=1e-6)
+    assert with_couplings.bore == plain.bore == pytest.approx(area_of(0.22), rel=1e-6)
     assert plain.length == 100.0
 
 
