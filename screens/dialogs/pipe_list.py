@@ -82,10 +82,11 @@ def preview_lines(preview: Preview) -> list[Content]:
 
 
 def _lines(text: str, role: str) -> Iterator[Content]:
-    if text:
-        yield from wrap(text, WIDTH, role)
-    else:
-        yield line("")
+    """Yield a line of the preview in as many as it takes, those behind the first set in."""
+    first, *rest = wrap(text, WIDTH, role) or [line("")]
+    yield first
+    for each in wrap(" ".join(one.plain for one in rest), WIDTH - 4, role) if rest else []:
+        yield line(f"    {each.plain}", role)
 
 
 async def import_list(page: Page) -> None:

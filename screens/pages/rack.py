@@ -314,7 +314,8 @@ def _told(job: Job, item: Item) -> list[str]:
     """Return what is known of an item beside its row."""
     setup = job.known
     length = setup.step.with_unit(item.length)
-    loss = f" less {setup.lengths.make_up_loss}" if setup.make_up_loss is not None else ""
+    taken_off = setup.make_up_loss is not None and not item.typed.endswith(" running")
+    loss = f" less {setup.lengths.make_up_loss}" if taken_off else ""
     origin = f"received in entry {item.received}" if item.received else "set up with the job"
     parts = [
         f"{item.kind} {item.number}: {length}, typed {item.typed}{loss}",

@@ -10,6 +10,9 @@ from tally.feeds.rig_list.layout import Layout
 from tally.feeds.rig_list.readers import Chosen
 from tally.feeds.rig_list.sums import Sums
 
+_TOLD = 100
+"""Notes of a list that are told."""
+
 
 def notes(file: ListFile, layout: Layout, chosen: Sequence[Chosen], sums: Sums) -> Iterator[str]:
     """Yield how the columns were taken, and the rows that are no items."""
@@ -25,8 +28,10 @@ def notes(file: ListFile, layout: Layout, chosen: Sequence[Chosen], sums: Sums) 
         yield f"row {place} names the columns once more"
     for place, said in sums.agreed:
         yield f"row {place} {said}"
-    for place, text in layout.notes:
+    for place, text in layout.notes[:_TOLD]:
         yield f"row {place} is a note: {legible(text, 60)}"
+    if len(layout.notes) > _TOLD:
+        yield f"and {len(layout.notes) - _TOLD:,} more notes"
 
 
 def _columns_note(columns: Columns, chosen: Chosen) -> str:

@@ -15,6 +15,8 @@ from tally.job.entry import several
 
 HEADING, STOPS, ASKS, SAYS, QUIET = "heading", "stops", "asks", "says", "quiet"
 _ROWS_NAMED = 12
+_TOLD = 500
+"""Doubts that are told; whoever has more puts the list right first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,13 +30,13 @@ class Told:
 def told(preview: Preview) -> Iterator[Told]:
     """Yield a preview as it is printed and shown, without its rows."""
     yield Told(f"{legible(preview.file.name, 60)}: {preview.file.read_as}", HEADING)
-    yield Told(f"SHA-256 {preview.file.sha256}", QUIET)
     yield Told(_counted(preview))
-    yield from _questions(preview)
     yield from _doubts(preview)
+    yield from _questions(preview)
     yield Told("")
     yield Told("What was understood", HEADING)
     yield from (Told(f"  {note}", QUIET) for note in preview.notes)
+    yield Told(f"  SHA-256 {preview.file.sha256}", QUIET)
     yield Told("")
     yield from read_back_lines(preview)
 
@@ -65,12 +67,15 @@ def _doubts(preview: Preview) -> Iterator[Told]:
     yield Told(f"Doubts: {len(preview.doubts)}", HEADING)
     if preview.left_out:
         yield Told(f"  {left_out(preview)}", STOPS)
-    for places, doubt in grouped(preview.doubts):
+    groups = grouped(preview.doubts)
+    for places, doubt in groups[:_TOLD]:
         mark = "x" if doubt.stops else "?"
         yield Told(
             f"{mark} {_where(places):<10} {doubt.what}: {doubt.sentence}",
             STOPS if doubt.stops else ASKS,
         )
+    if len(groups) > _TOLD:
+        yield Told(f"  and {len(groups) - _TOLD:,} more", ASKS)
 
 
 def grouped(doubts: tuple[Doubt, ...]) -> list[tuple[list[int], Doubt]]:
