@@ -70,11 +70,10 @@ def coming(job: Job) -> Iterator[Item]:
 
     What the running list sets aside has no turn.
     """
-    aside = set(job.aside)
-    listed = aside.union(job.order)
+    listed = {*job.order, *job.aside}
     for number in job.order:
         item = job.items.get(number)
-        if item is not None and item.state == ON_RACK and number not in aside:
+        if item is not None and item.state == ON_RACK:
             yield item
     for item in job.items.values():
         if item.state == ON_RACK and item.number not in listed and item.kind == "joint":

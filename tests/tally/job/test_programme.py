@@ -46,7 +46,12 @@ def test_a_line_by_depth_means_each_joint_of_which_a_part_lies_there():
 
 @pytest.mark.parametrize(
     ("top", "bottom", "joints"),
-    [("362.11", "400", (3,)), ("362.10", "400", (3, 4)), ("362.11", "403.85", (2, 3))],
+    [
+        ("362.11", "400", (3,)),
+        ("362.10", "400", (3, 4)),
+        ("362.11", "403.85", (2, 3)),
+        ("330", "362.11", (4,)),
+    ],
 )
 def test_a_joint_that_only_touches_an_interval_is_not_in_it(top, bottom, joints):
     """Joint 3 reaches up to 362.11; the collar under it from 402.32 down to joint 2 at 403.84."""
@@ -95,7 +100,7 @@ def test_the_programme_stays_where_it_was_once_the_string_is_on_depth():
     rule = Rule(what=BOW, top=feet(340), bottom=feet(380))
     told = running(plan=plan(rule)).runs(despite="so")
     before = joints_of(told.job)
-    told.lands(stick_up=900)
+    told.lands(stick_up=4500)
     assert joints_of(told.job) == before == [(3, 4)]
 
 
