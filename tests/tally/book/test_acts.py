@@ -13,18 +13,21 @@ from hypothesis import strategies as st
 from tally.book.book import Book
 from tally.book.verify import verify
 from tally.errors import EntryRefused
+from tally.job.checks import CHECKS
 from tally.job.counts import coming
 from tally.job.entries.closing import ExceptionClosed
 from tally.job.entries.correction import Correction
 from tally.job.entries.landing import HungOffAt, OnDepth
 from tally.job.entries.people import Note, PersonAdded
 from tally.job.entries.pipe import Arrival, Received, SentAway
+from tally.job.entries.rack import BundleCounted, Checked, EquipmentNoted, OrderSet
 from tally.job.entries.running import Fitted, ItemRun, LaidDown, PulledOut, Rejected
 from tally.job.entries.steps import StepDone
 from tally.job.entries.watching import Filled, TankRead
 from tally.job.entry import Entry
 from tally.job.fold import fold
 from tally.job.job import Fitting, Job
+from tally.job.running_list import current
 from tests.tally.book.invented import BY, at, measure, new_book
 
 IN_MEMORY = Path("/dev/shm")
@@ -82,6 +85,16 @@ def entry_for(act: str, job: Job, entries: tuple[Entry, ...], which: int) -> Ent
             list_id="short", step_id=("look", "load")[which % 2], state=("whole", "")[which % 2],
             witness="Second Hand", second="Second Hand", **own,
         ),
+        "check": lambda: Checked(
+            what=CHECKS[which % 4], passed=which % 3 > 0, numbers=(number,), **own
+        ),
+        "bundle": lambda: BundleCounted(
+            bundle=f"T{which % 3}", noted=which % 5, counted=which % 6, **own
+        ),
+        "equipment": lambda: EquipmentNoted(name="spider", here=which % 2 == 0, **own),
+        "order": lambda: OrderSet(
+            order=current(job).order[:: (1, -1)[which % 2]], reason="as it lies", **own
+        ),
         "on depth": lambda: OnDepth(**landing, **own),
         "hang off": lambda: HungOffAt(load=measure("120 klbf", "force"), **own),
         "close": lambda: ExceptionClosed(of=left, reason="settled", **own),
@@ -97,7 +110,7 @@ def entry_for(act: str, job: Job, entries: tuple[Entry, ...], which: int) -> Ent
 ACTS = (
     "run", "run", "run", "run fitted", "run another", "reject", "lay down", "pull", "fit", "tank",
     "fill", "note", "person", "receive", "send away", "step", "on depth", "hang off", "close",
-    "strike", "amend",
+    "strike", "amend", "check", "bundle", "equipment", "order",
 )  # fmt: skip
 
 
