@@ -11,11 +11,13 @@ from tally.job.entries.landing import HungOffAt, OnDepth
 from tally.job.entries.people import ListTaken, Note, PersonAdded, SetUp
 from tally.job.entries.pipe import Arrival, Received, SentAway
 from tally.job.entries.pumping import Pumped
+from tally.job.entries.rack import BundleCounted, Checked, EquipmentNoted, OrderSet
 from tally.job.entries.running import Fitted, ItemRun, LaidDown, PulledOut, Rejected
 from tally.job.entries.steps import StepDone, StepPassed, StepWitnessed
 from tally.job.entries.watching import Filled, TankRead
 from tally.job.entry import KINDS, Entry
 from tally.job.job import Fitting
+from tally.job.order_rules import OrderRules, Place
 from tally.job.setup import Rule, Station
 from tally.steps.model import to_fields
 from tally.steps.reading import shipped
@@ -27,6 +29,7 @@ WHO: dict[str, Any] = {
     "at": "2026-05-02T06:00:00+02:00",
     "seq": 7,
     "despite": "asked",
+    "signed": ("Oda Linde",),
 }
 BOW = Fitting("bow centralizer", "mid-joint", 2)
 FULL_SETUP = setup(
@@ -81,6 +84,25 @@ EVERY: tuple[Entry, ...] = (
     StepWitnessed(list_id="l", step_id="s", witness="a", state="up", value="3 psi", **WHO),
     StepPassed(list_id="l", step_id="s", outcome="not done", reason="r", second="b", **WHO),
     ExceptionClosed(of=3, reason="found", **WHO),
+    BundleCounted(bundle="T1", counted=40, noted=41, numbers=("1", "2"), **WHO),
+    Checked(
+        what="drift",
+        passed=True,
+        numbers=("1", "2"),
+        who="Nia Roe",
+        mandrel=read("8.525 in", "diameter"),
+        note="twice",
+        **WHO,
+    ),
+    EquipmentNoted(name="spider", here=True, checked=True, supplier="crew", note="250 t", **WHO),
+    OrderSet(
+        order=("S1", "1"),
+        reason="as it lies",
+        locked=("S1",),
+        aside=("2",),
+        rules=OrderRules(places=(Place(number="M1", depth=read("300 ft", "length")),)),
+        **WHO,
+    ),
     Correction(of=3, reason="slip", instead={"number": "2", "fittings": [{"what": "bow"}]}, **WHO),
 )
 
