@@ -32,8 +32,8 @@ class HoleSection:
     lower_diameter: float | None = None
 
     def __post_init__(self) -> None:
-        require_range("Top of the section", self.top, 0.0, 20_000.0, "m")
-        require_range("Bottom of the section", self.bottom, self.top, 20_000.0, "m")
+        require_range("Top of the section", self.top, 0.0, 30_000.0, "m")
+        require_range("Bottom of the section", self.bottom, self.top, 30_000.0, "m")
         require_range("Hole diameter", self.diameter, 0.05, 1.5, "m")
         require_range("Hole diameter", self.foot, 0.05, 1.5, "m")
         require_range("Excess", self.excess, 0.0, 5.0, "")

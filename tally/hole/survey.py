@@ -27,7 +27,7 @@ class Station:
     azimuth: float
 
     def __post_init__(self) -> None:
-        require_range("Measured depth", self.depth, 0.0, 20_000.0, "m")
+        require_range("Measured depth", self.depth, 0.0, 30_000.0, "m")
         require_range("Inclination", self.inclination, 0.0, pi * (1 + 1e-12), "rad")
         require_range("Azimuth", self.azimuth, 0.0, 2 * pi * (1 + 1e-12), "rad")
 
@@ -142,13 +142,13 @@ class Survey:
 
     def leg_at(self, depth: float) -> tuple[Leg, float]:
         """Return the leg that holds a depth, and the depth as a share of the leg."""
-        require_range("Measured depth", depth, 0.0, 20_000.0, "m")
+        require_range("Measured depth", depth, 0.0, 30_000.0, "m")
         place = bisect_right(self._depths, depth) - 1
         leg = self.legs[place] if place < len(self.legs) else self._below
         return leg, (depth - leg.top) / leg.length
 
     def at(self, depth: float) -> Place:
-        """Return the place at a measured depth [m], from 0 to 20,000 m."""
+        """Return the place at a measured depth [m], from 0 to 30,000 m."""
         leg, share = self.leg_at(depth)
         north, east, down = leg.position(share)
         inclination, azimuth = self._angles(leg, share)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from tally.formula import Term, formula, require_range
 from tally.hole.survey import Leg, Station, angles, make_leg, ratio_factor
 
-DEPTH_RANGE = "measured depths 0 to 20,000 m, the lower below the upper"
+DEPTH_RANGE = "measured depths 0 to 30,000 m, the lower below the upper"
 ANGLE_RANGE = "inclination 0 to 180 deg; azimuth 0 to 360 deg; turn in one leg less than 175 deg"
 SOURCE = (
     "minimum curvature; Sawaryn and Thorogood, A Compendium of Directional Calculations Based on "

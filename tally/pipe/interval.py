@@ -29,8 +29,8 @@ class PipeInterval:
     collapse_rating: float | None = None
 
     def __post_init__(self) -> None:
-        require_range("Top of the pipe", self.top, -100.0, 20_000.0, "m")
-        require_range("Bottom of the pipe", self.bottom, self.top, 20_000.0, "m")
+        require_range("Top of the pipe", self.top, -100.0, 30_000.0, "m")
+        require_range("Bottom of the pipe", self.bottom, self.top, 30_000.0, "m")
         open_end_displacement(self.outer_diameter, self.inner_diameter)
         require_range("Weight of the pipe", self.weight, 5.0, 1500.0, "kg/m")
         require_range("Room of the couplings", self.coupling_area, 0.0, 0.5, "m3/m")

@@ -11,7 +11,7 @@ from tally.formula import require_range
 from tally.hole.survey import Survey
 from tally.pipe.weight import STANDARD_GRAVITY
 
-DEEPEST = 20_000.0
+DEEPEST = 30_000.0
 """[m]; a layer that reaches so far reaches the bottom."""
 
 

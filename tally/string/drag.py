@@ -107,8 +107,8 @@ class DragPath:
         cased: float,
         open_hole: float,
     ) -> None:
-        require_range("Bottom of the path", bottom, 1.0, 20_000.0, "m")
-        require_range("Previous shoe", previous_shoe, 0.0, 20_000.0, "m")
+        require_range("Bottom of the path", bottom, 1.0, 30_000.0, "m")
+        require_range("Previous shoe", previous_shoe, 0.0, 30_000.0, "m")
         require_friction("Friction factor in casing", cased)
         require_friction("Friction factor in open hole", open_hole)
         self.survey = survey

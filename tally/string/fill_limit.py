@@ -151,7 +151,7 @@ def fill_limit(
     string = StringPiece(
         shoe_depth, outer_diameter, inner_diameter, weight, yield_strength=yield_strength
     )
-    hole = Hole([HoleSection(0.0, 20_000.0, hole_diameter)])
+    hole = Hole([HoleSection(0.0, 30_000.0, hole_diameter)])
     state = FillState(
         (string,), joint, shoe_depth, Survey(), hole, outside_density, inside_density,
         self_filled=self_filled,

@@ -22,6 +22,10 @@ FLOAT = "rating of the float"
 INTERVAL = "interval of the programme"
 SLIPS = "weight that holds the slips"
 FALL = "fall of the annulus if the float lets go"
+NOTHING_SET = (
+    "No limit of filling is known; set the grade of the pipe, the rating of the float, the "
+    "interval, the least weight in the slips or the greatest fall of the annulus."
+)
 ORDER = (COLLAPSE, FLOAT, INTERVAL, SLIPS, FALL)
 
 
@@ -148,7 +152,10 @@ def joints_to_limit(state: FillState, limits: FillLimits, most: int = 100) -> Fi
     (21, 'rating of the float')
     """
     _require(state, limits)
+    state = replace(state, pieces=merged(state.pieces))
     before = standing(state, limits, 0)
+    if not before.checks:
+        raise DomainError(NOTHING_SET)
     if before.broken:
         return FillAnswer(0, _named(before), before, before)
     for joints in range(1, most + 1):
@@ -252,8 +259,3 @@ def _require(state: FillState, limits: FillLimits) -> None:
     require_range("Empty pipe", state.empty, 0.0, state.shoe_depth, "m")
     require_range("Share that fills itself", state.self_filled, 0.0, 1.0, "")
     require_range("Length of a joint", state.joint.length, 0.5, 20.0, "m")
-    if not standing(state, limits, 0).checks:
-        raise DomainError(
-            "No limit of filling is known; set the grade of the pipe, the rating of the float, the "
-            "interval, the least weight in the slips or the greatest fall of the annulus."
-        )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import groupby
 
 from tally.errors import DomainError
 from tally.formula import require_range
@@ -28,7 +29,7 @@ class StringPiece:
     collapse_rating: float | None = None
 
     def __post_init__(self) -> None:
-        require_range("Length of the piece", self.length, 0.0, 20_000.0, "m")
+        require_range("Length of the piece", self.length, 0.0, 30_000.0, "m")
         self.hung(0.0, 0.0)
 
     def hung(self, top: float, bottom: float) -> PipeInterval:
@@ -53,17 +54,10 @@ def merged(pieces: Iterable[StringPiece]) -> tuple[StringPiece, ...]:
     [36.0]
     """
     whole: list[StringPiece] = []
-    length = 0.0
-    for piece in pieces:
-        if whole and replace(piece, length=0.0) == whole[-1]:
-            length += piece.length
-            continue
-        if whole:
-            whole[-1] = replace(whole[-1], length=length)
-        whole.append(replace(piece, length=0.0))
-        length = piece.length
-    if whole:
-        whole[-1] = replace(whole[-1], length=length)
+    for _, alike in groupby(pieces, key=_kind):
+        first, *others = alike
+        length = first.length + sum(each.length for each in others)
+        whole.append(replace(first, length=length) if others else first)
     return tuple(whole)
 
 
@@ -98,7 +92,7 @@ def hung_at(
     >>> [(each.top, each.bottom) for each in hung_at([heavy, light], 500.0)]
     [(0.0, 400.0), (400.0, 500.0)]
     """
-    require_range("Shoe depth", shoe_depth, top, 20_000.0, "m")
+    require_range("Shoe depth", shoe_depth, top, 30_000.0, "m")
     hung: list[PipeInterval] = []
     bottom = shoe_depth
     for piece in pieces:
@@ -113,3 +107,15 @@ def hung_at(
             f"{shoe_depth:.6g} m up to {top:.6g} m; add the pipe still to be run."
         )
     return tuple(reversed(hung))
+
+
+def _kind(piece: StringPiece) -> tuple[float | None, ...]:
+    """Return everything of a piece but its length."""
+    return (
+        piece.outer_diameter,
+        piece.inner_diameter,
+        piece.weight,
+        piece.coupling_area,
+        piece.yield_strength,
+        piece.collapse_rating,
+    )
