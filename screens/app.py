@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Callable, Iterable
 from datetime import datetime
+from functools import partial
+from importlib import import_module
 from typing import Any, ClassVar
 
 from textual.app import SystemCommand
@@ -11,18 +14,24 @@ from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
 from screens.keys_in_turn import KeysInTurn
-from screens.pages.calculations import CalculationsPage
-from screens.pages.checklist import MudPage, PlugsPage, ReadyPage
-from screens.pages.job import JobPage
 from screens.pages.page import Page
-from screens.pages.rack import RackPage
-from screens.pages.reports import ReportsPage
-from screens.pages.run import RunPage
 from screens.themes import THEMES
 from tally.book.book import Book
 from tally.errors import BookError
 from tally.job.entry import Entry
 from tally.job.job import Job
+
+PAGES = {
+    "job": "job.JobPage",
+    "rack": "rack.RackPage",
+    "run": "run.RunPage",
+    "ready": "checklist.ReadyPage",
+    "mud": "checklist.MudPage",
+    "plugs": "checklist.PlugsPage",
+    "reports": "reports.ReportsPage",
+    "calculations": "calculations.CalculationsPage",
+}
+"""Where each page stands in screens/pages; a page is read in when somebody first turns to it."""
 
 POLL_SECONDS = 0.25
 MINUTE = 20.0
@@ -33,6 +42,17 @@ def wall_clock() -> str:
     return datetime.now().astimezone().isoformat(timespec="seconds")
 
 
+def page_kind(name: str) -> type[Page]:
+    """Return the class of a page, read in now if it was not before."""
+    module, _, kind = PAGES[name].partition(".")
+    found: type[Page] = getattr(import_module(f"screens.pages.{module}"), kind)
+    return found
+
+
+def _page(name: str) -> Page:
+    return page_kind(name)()
+
+
 class ShoedownApp(KeysInTurn):
     """The book on the screen."""
 
@@ -40,14 +60,7 @@ class ShoedownApp(KeysInTurn):
     TITLE = "Shoedown"
     ENABLE_COMMAND_PALETTE = True
     MODES: ClassVar[dict[str, Callable[[], Screen[Any]]]] = {  # type: ignore[assignment]
-        "job": JobPage,
-        "rack": RackPage,
-        "run": RunPage,
-        "ready": ReadyPage,
-        "mud": MudPage,
-        "plugs": PlugsPage,
-        "reports": ReportsPage,
-        "calculations": CalculationsPage,
+        name: partial(_page, name) for name in PAGES
     }
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f2", "go('job')", "Job", id="go.job", priority=True),
@@ -73,12 +86,19 @@ class ShoedownApp(KeysInTurn):
         start: str = "run",
         who: str = "",
     ) -> None:
+        self.DEFAULT_MODE = start  # type: ignore[misc]  # the first page; no empty one before it
         super().__init__()
         self.book = book
         self.now = now
         self.who = self._first_person() or who
-        self._first_theme = theme
-        self._start = start
+        self._begin_in(theme)
+
+    def _begin_in(self, theme: str) -> None:
+        """Take our themes over and choose one before the styles are read for the first time."""
+        for one in THEMES.values():
+            self.register_theme(one)
+        self.theme = theme
+        self.stylesheet.set_variables(self.get_css_variables())
 
     @property
     def job(self) -> Job:
@@ -90,13 +110,16 @@ class ShoedownApp(KeysInTurn):
         return entries[-1].by if entries else ""
 
     def on_mount(self) -> None:
-        """Take our themes over, show the first page, and start to look for others' entries."""
-        for theme in THEMES.values():
-            self.register_theme(theme)
-        self.theme = self._first_theme
-        self.switch_mode(self._start)
+        """Start to look for others' entries."""
+        self.call_after_refresh(self._started)
         self.set_interval(POLL_SECONDS, self._look)
         self.set_interval(MINUTE, self._redraw)
+
+    @staticmethod
+    def _started() -> None:
+        """Leave what the start has made out of what is looked through for waste from now on."""
+        gc.freeze()
+        gc.enable()
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """Give the roles a colour before the theme is known."""

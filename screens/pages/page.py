@@ -10,6 +10,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.events import Key, Resize, ScreenResume
+from textual.geometry import Size
 from textual.screen import Screen
 
 from screens.ink import line, page
@@ -47,6 +48,10 @@ class Page(Screen[None]):
         super().__init__()
         self._aside: Sequence[Content] = ()
         """What stands beside the body now."""
+        self._drawn_at = Size()
+        # A new page is styled by the sheets as they stand; without this Textual reads all of
+        # them again for it.
+        self._css_update_count = self.app._css_update_count
 
     def compose(self) -> ComposeResult:
         """Lay out the bars and the middle."""
@@ -105,12 +110,14 @@ class Page(Screen[None]):
 
     def on_resize(self, _event: Resize) -> None:
         """Draw again at the new size."""
-        self.call_after_refresh(self.draw)
+        if self.size != self._drawn_at:
+            self.call_after_refresh(self.draw)
 
     def draw(self) -> None:
         """Draw the whole page from the job."""
         if not self.is_mounted or self.size.width == 0:
             return
+        self._drawn_at = self.size
         self._make_room(self.short and not self.query_one("#keys").display)
         self._aside = self.side() if self.wide else ()
         headline = self.headline()

@@ -79,7 +79,7 @@ def saved_joint(run: int) -> Iterator[Sample]:
 def start(run: int) -> Iterator[Sample]:
     """Yield a sample: from starting the program on a book to its first key taken [s]."""
     with book_with(run) as path:
-        program = timed.Program(command=[sys.executable, "-m", "screens.cli", path])
+        program = timed.Program(command=[sys.executable, "-m", "screens.start", path])
         side = timed.start_to_key(lambda: program, key="4", wanted="number or length 4")
         with side as sample:
             yield sample
@@ -89,7 +89,7 @@ def start(run: int) -> Iterator[Sample]:
 def painted_joint(run: int) -> Iterator[Sample]:
     """Yield a sample: from Enter to the joint that was typed shown as saved [s]."""
     with book_with(run) as path:
-        program = timed.Program(command=[sys.executable, "-m", "screens.cli", path])
+        program = timed.Program(command=[sys.executable, "-m", "screens.start", path])
         with program.started() as terminal:
             numbers = iter(range(run + 1, run + SPARE))
             terminal.wait_for(f"NEXT  joint {run + 1}")

@@ -8,12 +8,14 @@ from pathlib import Path
 import click
 from textual.binding import Binding
 
-from screens.app import ShoedownApp
+from screens.app import ShoedownApp, page_kind
 from screens.cli import cli
 from screens.dialogs.form import Form
 from screens.dialogs.help import key_name
 from screens.pages.checklist import ReadyPage
+from screens.pages.list_text import ListTextPage
 from screens.pages.page import Page
+from screens.pages.running_list import ListPage
 from tally.feeds import job_tables
 from tally.feeds.job_words import LIKE, TOP, like
 from tally.formulas import all_formulas
@@ -72,10 +74,14 @@ def pages() -> list[tuple[str, type[Page]]]:
     for binding in ShoedownApp.BINDINGS:
         assert isinstance(binding, Binding)
         if binding.action.startswith("go("):
-            page = ShoedownApp.MODES[binding.action[4:-2]]
-            assert isinstance(page, type)
+            page = page_kind(binding.action[4:-2])
             found.append((f"{key_name(binding.key)}, {binding.description.lower()}", page))
-    return [*found, ("F4 then g, crew and hole ready", ReadyPage)]
+    return [
+        *found,
+        ("F4 then g, crew and hole ready", ReadyPage),
+        ("F3 then o, running list", ListPage),
+        ("F3, o, then v: the running list as printed", ListTextPage),
+    ]
 
 
 def _keys() -> list[str]:

@@ -15,7 +15,7 @@ from tally.job.entries.people import SetUp
 from tally.job.entries.running import ItemRun
 from tally.job.entry import Entry
 
-SHOEDOWN = (sys.executable, "-m", "screens.cli")
+SHOEDOWN = (sys.executable, "-m", "screens.start")
 """The program, started the way its installed script starts it."""
 
 

@@ -1,6 +1,6 @@
 """A real program in a real pseudo-terminal, driven by keys and read through its screen.
 
-    with Terminal([sys.executable, "-m", "screens.cli", "demo"], size=(80, 24)) as terminal:
+    with Terminal([sys.executable, "-m", "screens.start", "demo"], size=(80, 24)) as terminal:
         terminal.wait_for("NEXT")
         terminal.press("f4", "enter")
         terminal.wait_for(re.compile(r"joint +87"))

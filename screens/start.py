@@ -1,0 +1,60 @@
+"""How the program starts: a book that is there opens at once, all else is the command line's."""
+
+from __future__ import annotations
+
+import gc
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from tally.book.book import Book
+
+
+def main() -> None:
+    """Open the book that is named, or run the command line."""
+    if not opened_at_once(sys.argv[1:]):
+        from screens.cli import main as command_line
+
+        command_line()
+
+
+def opened_at_once(words: Sequence[str]) -> bool:
+    """Open a book without reading the command line in; tell whether that was all to be done.
+
+    Somebody waits on the floor. What cannot be opened so is left to the command line, which
+    says why.
+    """
+    if len(words) != 1 or not Path(words[0]).is_file():
+        return False
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        return False
+    gc.disable()  # nothing is waste before the first page; the app switches this on again
+    from tally.book.book import Book
+    from tally.errors import ShoedownError
+
+    try:
+        with Book.open(words[0]) as book:
+            return _shown(book)
+    except ShoedownError:
+        return False
+    finally:
+        gc.enable()
+
+
+def _shown(book: Book) -> bool:
+    """Show the screens of a book that is set up."""
+    if book.job.setup is None:
+        return False
+    from screens.app import ShoedownApp
+
+    app = ShoedownApp(book)
+    app.run()
+    if app.return_code:
+        sys.exit(app.return_code)
+    return True
+
+
+if __name__ == "__main__":
+    main()
