@@ -314,7 +314,7 @@ _MADE_OF: dict[str, type[Entry]] = {
 }
 
 TestAnySequence = AnySequence.TestCase
-TestAnySequence.settings = settings(max_examples=50, stateful_step_count=40, deadline=None)
+TestAnySequence.settings = settings(max_examples=35, stateful_step_count=40, deadline=None)
 
 
 NONSENSE = st.recursive(

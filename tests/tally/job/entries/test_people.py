@@ -12,6 +12,7 @@ from tally.steps.model import Checklist, Step, to_fields
 from tally.steps.reading import shipped
 from tally.units import read
 from tests.tally.job.invented import (
+    CEMENTING,
     LEAD,
     REP,
     Telling,
@@ -216,7 +217,7 @@ def step(named="look", **told):
 
 
 def test_the_shipped_lists_are_taken_as_they_stand():
-    job = Telling().starts().takes().job
+    job = Telling().starts().takes(*shipped()).job
     assert tuple(job.lists.values()) == shipped()
 
 
@@ -270,9 +271,9 @@ def test_a_list_that_cannot_be_read_is_refused(fields):
 
 def test_a_list_may_be_taken_anew_until_a_step_of_it_is_entered():
     told = landed()
-    told.says(ListTaken, checklist=to_fields(shipped()[0]))
+    told.says(ListTaken, checklist=to_fields(CEMENTING[0]))
     conditioned(told)
-    assert told.refuses(ListTaken, checklist=to_fields(shipped()[0])) == (
+    assert told.refuses(ListTaken, checklist=to_fields(CEMENTING[0])) == (
         "Steps of the list 'mud-conditioning' are entered already; it stays as it was taken."
     )
 
@@ -317,7 +318,7 @@ def test_a_note_is_kept_with_its_number():
 def test_they_say_what_happened():
     told = Telling()
     assert told.makes(SetUp, setup=setup()).said() == "set up: Heron 3, 9-5/8 in casing"
-    assert told.makes(ListTaken, checklist=to_fields(shipped()[1])).said() == (
+    assert told.makes(ListTaken, checklist=to_fields(CEMENTING[1])).said() == (
         "checklist taken: Plug loading"
     )
     assert told.makes(ListTaken, checklist={}).said() == "checklist taken: "
