@@ -41,8 +41,8 @@ class DraftFile:
         try:
             self.path.replace(aside)
         except OSError:
-            return f"The draft {self.path.name} cannot be read, nor moved; move it by hand."
-        return f"The draft beside the book could not be read; it lies in {aside.name} now."
+            return "the draft could not be read, nor put aside; move it away by hand"
+        return "the draft could not be read; it was put aside as .unread"
 
     def write(self, draft: Draft) -> str:
         """Keep a draft, unless the file holds it already; return why it could not be kept."""

@@ -69,11 +69,15 @@ class TableForm(Form):
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Complete the field and keep the draft; then the form goes on to the next field."""
         key = (event.input.id or "").removeprefix("field-")
-        whole = self._work.completed(self._cells[key], event.value)
-        if whole != event.value:
-            event.input.value = whole
+        self._complete(self._cells[key], event.input)
         self._work.typed(self._sheet.name, self._place, self._texts())
         self._kept()
+
+    def _complete(self, cell: Cell, field: Input) -> None:
+        """Put the word of a choice, or the unit of a bare number, into its field."""
+        whole = self._work.completed(cell, field.value)
+        if whole != field.value:
+            field.value = whole
 
     def on_typed_not_taken(self, event: Typed.NotTaken) -> None:
         """Make room for what the field did not take."""
@@ -85,7 +89,10 @@ class TableForm(Form):
         return {key: field.value for key, field in fields.items()}
 
     def _enter(self) -> None:
+        for key, cell in self._cells.items():
+            self._complete(cell, self.query_one(f"#field-{key}", Input))
         texts = self._texts()
+        self._work.typed(self._sheet.name, self._place, texts)
         if not any(texts.values()) and not self._sheet.needed:
             self.dismiss(texts)
             return

@@ -24,8 +24,13 @@ def _sheet(sheet: Sheet, old: Sequence[Texts], new: Sequence[Texts]) -> Iterator
     if sheet.rows:
         for place, name in enumerate(sheet.rows):
             where = f"{sheet.title}, {name.replace('_', ' ')}"
-            pair = _at(old, place), _at(new, place)
-            yield from _row(where, sheet.cells_of(place), *pair)
+            was, now = _at(old, place), _at(new, place)
+            if bool(was) == bool(now):
+                yield from _row(where, sheet.cells_of(place), was, now)
+            else:
+                yield (
+                    f"{where}: now {_told(now)}" if now else f"{where}: {_told(was)}, now left out"
+                )
     elif sheet.many:
         yield from _many(sheet, old, new)
     else:

@@ -6,7 +6,8 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from tally.feeds.item_numbers import as_painted, look_alikes
+from tally.errors import InputError
+from tally.feeds.item_numbers import as_painted, item_number, look_alikes
 from tally.feeds.job_faults import Fault, Spot
 from tally.feeds.job_hole import hole_faults
 from tally.feeds.job_parts import Parts
@@ -61,7 +62,7 @@ def check_order(
     if shape.spoilt.intersection(("item", "pipe_list")):
         return
     shape.faults += [
-        *(_unknown(order, kinds) if there is not None else ()),
+        *(_odd(order, kinds) if there is None else _unknown(order, kinds)),
         *_ends(shape, order, kinds),
         *_beyond(shape, sum(kinds.get(number, "joint") == "joint" for number in order)),
     ]
@@ -142,6 +143,16 @@ def _unknown(order: tuple[str, ...], kinds: Mapping[str, str]) -> Iterator[Fault
             f"{_named(strange)} neither in the pipe list nor among the items of the set-up; "
             "look at the numbers.",
         )
+
+
+def _odd(order: tuple[str, ...], kinds: Mapping[str, str]) -> Iterator[Fault]:
+    """Yield what can be no number of a joint, where the joints are not known yet."""
+    for number in order:
+        try:
+            item_number(number if number not in kinds else "1")
+        except InputError as fault:
+            yield Fault(ORDER, str(fault))
+            return
 
 
 def _named(numbers: list[str]) -> str:

@@ -31,7 +31,7 @@ def test_each_change_is_a_line_in_words(tmp_path: Path) -> None:
         "well, rig: now Rig 7",
         "hole and casing point, casing point: 240 ft, now 245 ft",
         "survey: 250 ft, 1.5 deg, 40 deg, now taken out",
-        "units one by one, pressure, shown in: now bar",
+        "units one by one, pressure: now bar",
         "floats and other items, shoe, length: 2.10, now 2.20",
         "running order: shoe 1 collar 2-4, now shoe 1 collar 2 3",
         "people: now with Tomas Quill, driller",

@@ -244,9 +244,13 @@ def test_without_a_pipe_list_the_order_may_name_any_joint(tmp_path: Path) -> Non
     job = taken(tmp_path, ('pipe_list = "pipe.csv"\n', ""))
     assert (job.arrivals, job.pipe_list) == ((), "")
     assert job.setup.order == ("shoe", "1", "collar", "2", "3", "4")
-    found = faults(
-        tmp_path, ('pipe_list = "pipe.csv"\n', ""), ('"shoe 1 collar 2-4"', '"1 shoe 2-4 1"')
+    no_list = ('pipe_list = "pipe.csv"\n', "")
+    found = faults(tmp_path, no_list, ('"shoe 1 collar 2-4"', '"shoe 1 collar 2 [/] 3/4"'))
+    assert found == (
+        'running_order: "[/]" is no number of an item: use letters, digits and hyphens only, '
+        "12 at most and no spaces.",
     )
+    found = faults(tmp_path, no_list, ('"shoe 1 collar 2-4"', '"1 shoe 2-4 1"'))
     assert found == (
         "running_order: 1 is named twice; each item goes in once.",
         "running_order: the shoe shoe is not at the start; it goes in first.",
