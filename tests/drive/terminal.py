@@ -161,6 +161,13 @@ class Terminal:
             raise self.failure(f"the screen never showed {_said(wanted)}")
         return found
 
+    def wait_until(self, look: Callable[[list[str]], Found], what: str) -> Found:
+        """Wait until something is found in the rows of the screen; return it."""
+        found = self._wait(lambda: look(self._emulator.lines()), None)
+        if not found:
+            raise self.failure(f"the screen never came to show {what}")
+        return found
+
     def watch_for(self, wanted: str | re.Pattern[str], seconds: float) -> re.Match[str] | None:
         """Return the match as soon as the screen holds it; nothing if it does not in that time."""
         pattern = _pattern(wanted)

@@ -70,9 +70,10 @@ def test_the_theme_goes_round_and_changes_no_word(floor):
     for _ in range(3):
         sent = len(floor.terminal.raw)
         floor.terminal.press("f9")
-        floor.terminal.watch(0.2)
-        assert len(floor.terminal.raw) > sent + 1000, "the page is not painted anew"
-        assert below_the_clock(floor) == at_night
+        floor.terminal.wait_until(
+            lambda rows, sent=sent: len(floor.terminal.raw) > sent + 1000 and rows[1:] == at_night,
+            "the same page painted anew",
+        )
 
 
 def test_the_page_follows_the_size_of_the_terminal_and_comes_back(floor):
@@ -85,9 +86,7 @@ def test_the_page_follows_the_size_of_the_terminal_and_comes_back(floor):
     floor.says(f"NEXT  joint {THIRD}")
     floor.says(re.compile(r"\? help\Z"))
     floor.terminal.resize(80, 24)
-    floor.says("centralizers, scratchers")
-    floor.terminal.watch(0.2)
-    assert below_the_clock(floor) == before
+    floor.terminal.wait_until(lambda rows: rows[1:] == before, "what it showed before")
     assert foreign_sequences(floor.terminal.raw) == {}
 
 
