@@ -6,10 +6,11 @@ import gc
 import sys
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 if TYPE_CHECKING:
     from tally.book.book import Book
+    from tally.errors import ShoedownError
 
 
 def main() -> None:
@@ -23,8 +24,7 @@ def main() -> None:
 def opened_at_once(words: Sequence[str]) -> bool:
     """Open a book without reading the command line in; tell whether that was all to be done.
 
-    Somebody waits on the floor. What cannot be opened so is left to the command line, which
-    says why.
+    Somebody waits on the floor.
     """
     if len(words) != 1 or not Path(words[0]).is_file():
         return False
@@ -37,8 +37,8 @@ def opened_at_once(words: Sequence[str]) -> bool:
     try:
         with Book.open(words[0]) as book:
             return _shown(book)
-    except ShoedownError:
-        return False
+    except ShoedownError as refusal:
+        _refuse(refusal)
     finally:
         gc.enable()
 
@@ -54,6 +54,15 @@ def _shown(book: Book) -> bool:
     if app.return_code:
         sys.exit(app.return_code)
     return True
+
+
+def _refuse(refusal: ShoedownError) -> NoReturn:
+    """Say why a book is not opened, as the command line does."""
+    from screens.commands.refusing import REFUSED, refusal_lines
+
+    for line in refusal_lines(refusal):
+        sys.stderr.write(f"{line}\n")
+    sys.exit(REFUSED)
 
 
 if __name__ == "__main__":
