@@ -73,7 +73,7 @@ def filled(job: Job) -> float:
 
 def over_the_top(job: Job) -> float:
     """Return what was filled in and finds no room in the pipe any more."""
-    if not job.known.filling.closed_end:
+    if not job.fills or not job.known.filling.closed_end:
         return 0.0
     poured = sum(fill.volume for fill in job.fills) - job.spilled
     return max(0.0, poured - capacity(job))

@@ -3,6 +3,7 @@
 import pytest
 
 from tally.job.entries.pumping import Pumped
+from tally.steps.model import Checklist, Step
 from tally.units import read
 from tests.tally.job.invented import Telling, pumping_down, ready_to_pump
 
@@ -67,6 +68,19 @@ def test_a_count_that_stands_still_is_taken():
     told = pumping_down()
     told.says(Pumped, tank=volume("10 bbl"), strokes=98)
     assert len(told.says(Pumped, tank=volume("10 bbl"), strokes=98).pumped) == 2
+
+
+def test_a_second_zero_starts_the_counts_anew():
+    again = Step(id="zero-again", text="Zero", who="cementer", at_once=True, key="q", zeroes=True)
+    plan = Checklist(
+        id="own", title="Own", page="plugs", purpose="", caution="", steps=(again,), source=""
+    )
+    told = pumping_down()
+    told.says(Pumped, strokes=40)
+    told.takes(plan).does("own", "zero-again")
+    assert told.job.pumped == ()
+    assert told.job.zeroed.seq == told.job.seq
+    assert told.says(Pumped, strokes=3).pumped[0].strokes == 3
 
 
 def test_it_says_what_was_read():
