@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from tally.book.journal import Line, entry_of, genesis, line_of, misfit
 from tally.errors import BookDamaged, BookError, EntryRefused
 from tally.job.entries.correction import Correction
-from tally.job.entries.people import SetUp
 from tally.job.entry import Entry
 from tally.job.fold import carry_on, checked_correction, effective, fold, fold_on
 from tally.job.job import EMPTY, Job
@@ -102,23 +101,9 @@ def corrected(entries: tuple[Entry, ...], correction: Correction) -> Job:
     instead = next((entry for entry in standing if entry.seq == correction.of), None)
     try:
         before = carry_on(EMPTY, (entry for entry in standing if entry.seq < correction.of))
-        refused = _set_up_fault(entries[correction.of - 1], instead)
-        refused = refused or (instead.check(before) if instead else "")
+        refused = instead.check(before) if instead else ""
         if refused:
             raise EntryRefused(f"Entry {correction.of} cannot be corrected so: {refused}")
         return fold(said)
     except (TypeError, ValueError, LookupError, AttributeError) as fault:
         raise EntryRefused(f"Entry {correction.of} cannot be corrected so: {fault}.") from fault
-
-
-def _set_up_fault(target: Entry, instead: Entry | None) -> str:
-    """Return why a set-up may not be struck, or its tally unit changed; nothing if all is well."""
-    if not isinstance(target, SetUp):
-        return ""
-    if not isinstance(instead, SetUp):
-        return "the set-up is not struck; change it instead."
-    old, new = target.setup.lengths, instead.setup.lengths
-    kept = ("unit", "measured_as", "make_up_loss")
-    if any(getattr(old, name) != getattr(new, name) for name in kept):
-        return "the tally unit and how joints are measured stay as they were set up."
-    return ""
