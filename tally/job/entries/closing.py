@@ -21,7 +21,7 @@ class ExceptionClosed(Entry):
     def check(self, job: Job) -> str:
         """Refuse an entry with no open exception, or a closing without words."""
         if not any(each.seq == self.of for each in job.open_exceptions()):
-            return f"Entry {self.of} has no open exception."
+            return f"Entry {self.of} has no open exception; name one that is open."
         return "" if self.reason.strip() else "Say how the exception was settled."
 
     def apply(self, job: Job) -> Job:

@@ -29,7 +29,7 @@ class TankRead(Entry):
 
     def check(self, job: Job) -> str:
         """Refuse before the job is set up."""
-        return "" if job.setup else "The job is not set up yet."
+        return "" if job.setup else "The job is not set up yet; the trip tank is read after that."
 
     def apply(self, job: Job) -> Job:
         """Keep the level beside what the string and the fills stood at."""

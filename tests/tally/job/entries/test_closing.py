@@ -23,8 +23,8 @@ def test_a_closed_exception_keeps_what_it_was_and_who_answered(told):
 @pytest.mark.parametrize(
     ("of", "reason", "said"),
     [
-        (16, "found", "Entry 16 has no open exception."),
-        (0, "found", "Entry 0 has no open exception."),
+        (16, "found", "Entry 16 has no open exception; name one that is open."),
+        (0, "found", "Entry 0 has no open exception; name one that is open."),
         (17, "", "Say how the exception was settled."),
         (17, " ", "Say how the exception was settled."),
     ],
@@ -36,7 +36,7 @@ def test_what_is_not_open_is_not_closed(told, of, reason, said):
 def test_nothing_is_closed_twice(told):
     told.says(ExceptionClosed, of=17, reason="found")
     assert told.refuses(ExceptionClosed, of=17, reason="found again") == (
-        "Entry 17 has no open exception."
+        "Entry 17 has no open exception; name one that is open."
     )
 
 

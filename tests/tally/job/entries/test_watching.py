@@ -27,7 +27,9 @@ def test_the_first_reading_is_the_mark_the_total_counts_from():
 
 
 def test_the_tank_is_not_read_before_the_job_is_set_up():
-    assert Telling().refuses(TankRead, volume=volume("1 bbl")) == "The job is not set up yet."
+    assert Telling().refuses(TankRead, volume=volume("1 bbl")) == (
+        "The job is not set up yet; the trip tank is read after that."
+    )
 
 
 def test_without_a_volume_the_pipe_is_filled_to_the_top():
