@@ -95,6 +95,16 @@ def far_cells() -> bytes:
     )
 
 
+def low_cell() -> bytes:
+    """Return a sheet with a cell in the last row that there can be."""
+    xml = sheet_xml({1: ("Joint", "Length")})
+    return with_sheet(
+        xml.replace(
+            "</sheetData>", "<row r='1048576'><c r='D1048576'><v>1</v></c></row></sheetData>"
+        )
+    )
+
+
 def far_cell_without_a_row() -> bytes:
     """Return a sheet with its far cell in no row of its own, under a name of another space."""
     return with_sheet(
@@ -132,6 +142,7 @@ REFUSED: dict[str, tuple[Callable[[], bytes], str]] = {
     "a bomb": (bomb, "unpacks to more than 40 MB"),
     "a bomb that lies": (lying_bomb, "is broken"),
     "far cells": (far_cells, "reaches to row 1,048,576, column 16,384"),
+    "a low cell": (low_cell, "reaches to row 1,048,576, column 4"),
     "a far cell without a row": (far_cell_without_a_row, "reaches to row 1,048,576"),
     "entities": (entities, "has declarations of its own"),
     "many elements": (many_elements, "unpacks to more than 40 MB"),
