@@ -234,7 +234,7 @@ def _items(draw: st.DrawFn, unit: str, pipes: list[str]) -> tuple[Planned, ...]:
 
 @st.composite
 def _order(draw: st.DrawFn, items: tuple[Planned, ...]) -> tuple[str, ...]:
-    joints = draw(st.lists(st.integers(1, 40), unique=True, max_size=30))
+    joints = draw(st.lists(st.integers(1, 40), unique=True, min_size=1, max_size=30))
     begun = draw(st.integers(0, 3))
     numbers = [str(each) for each in sorted(joints)[:begun] + joints[begun:]]
     numbers = list(dict.fromkeys(numbers))
