@@ -9,6 +9,8 @@ Must hold:
 - below the stated range a sentence names the stress, what it leaves and the limit.
 """
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
@@ -116,6 +118,14 @@ def test_down_to_the_limit_there_is_no_step_and_no_rise(left, ratio, more):
     assert _pressure(ratio * (1 + 1e-9), left) == pytest.approx(pressure, rel=1e-6)
     if left * more <= 125_000.0:
         assert _pressure(ratio, left * more) >= pressure * (1 - 1e-9)
+
+
+@pytest.mark.parametrize("left", [16_000.0, 16_500.0, 17_000.0, 18_000.0, 20_000.0])
+def test_where_no_plastic_range_is_left_its_neighbours_meet(left):
+    ratios = [10 * 1.001**step for step in range(2300)]
+    pressures = [_pressure(ratio, left) for ratio in ratios]
+    for one, two in pairwise(pressures):
+        assert two < one < two * 1.01
 
 
 def _pressure(ratio, psi):

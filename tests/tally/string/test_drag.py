@@ -120,6 +120,19 @@ def test_on_any_path_it_agrees_with_scipy(hole, cased, open_hole):
     assert got.slack_off == pytest.approx(down, abs=0.002 * scale)
 
 
+@pytest.mark.parametrize(
+    ("first", "last"),
+    [((0.1, 0.3), (1.4, 0.3)), ((1.4, 0.3), (0.2, 0.3)), ((0.9, 0.2), (1.1, 1.6))],
+)
+def test_in_one_sharp_leg_it_agrees_with_scipy(first, last):
+    hole = Survey([Station(0.0, *first), Station(500.0, *last)])
+    spans = [Span(0.0, 500.0, 600.0)]
+    got = DragPath(hole, 500.0, 0.0, 0.3, 0.3).weights(spans)
+    up, down = by_scipy(hole, spans, lambda _: 0.3, 500.0)
+    assert got.pick_up == pytest.approx(up, rel=5e-4)
+    assert got.slack_off == pytest.approx(down, rel=2e-3)
+
+
 @given(hole=paths(), friction=st.floats(0.0, 0.5), more=st.floats(0.0, 0.1))
 def test_more_friction_never_helps(hole, friction, more):
     spans = weighed(hung_at(PIECES, 1000.0), MUD, MUD)
