@@ -26,6 +26,7 @@ from tally.job.entry import clock
 from tally.job.figures import TALLY, figure, show
 from tally.job.figures.tank import TankCheck, last_reading, since_mark
 from tally.job.fittings import due_next, due_on, installed, missing_on, wanted
+from tally.job.gates import applies
 from tally.job.job import Fitting, Item, Job
 
 REPEAT_SECONDS = 0.7
@@ -222,7 +223,7 @@ class RunPage(Page):
         shoe = show(job, depths.shoe_depth(job), TALLY)
         hung = "" if job.hung_off else "   h hung off"
         return [
-            line(f"NEXT  on depth, shoe at {shoe}: F5 condition the mud{hung}", BOLD),
+            line(f"NEXT  on depth, shoe at {shoe}: {_after_running(job)}{hung}", BOLD),
             line("      F7 the final tally", QUIET),
         ]
 
@@ -331,6 +332,16 @@ class RunPage(Page):
     def action_hung_off(self) -> None:
         """Say that the string is hung off."""
         self.act(ask.hung_off(self))
+
+
+def _after_running(job: Job) -> str:
+    """Return what comes once the string is on depth: the first page with a step still open."""
+    for page, words in (("mud", "F5 condition the mud"), ("plugs", "F6 the plugs")):
+        for plan in job.lists.values():
+            steps = (step for step in plan.steps if plan.page == page and applies(job, step))
+            if any((plan.id, step.id) not in job.steps for step in steps):
+                return words
+    return "every step is entered"
 
 
 def _some(job: Job, count: int) -> list[Item]:

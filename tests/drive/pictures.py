@@ -31,6 +31,9 @@ from tests.screens.snapshots import still
 
 FONT = "'DejaVu Sans Mono', 'Liberation Mono', Menlo, Consolas, monospace"
 
+FONT_SIZE = "20.27px"
+"""At this size a letter of the first font is as wide as a cell (12.2), in any viewer."""
+
 _WEB_FONT = re.compile(r"\s*@font-face \{[^}]*\}")
 _FAMILY = re.compile(r"font-family: [^;]*;")
 _TEXT = re.compile(
@@ -73,6 +76,7 @@ async def svg(page: Page) -> str:
 def without_web_font(picture: str) -> str:
     """Replace the web font and place each word of the picture at its own column."""
     picture = _FAMILY.sub(f"font-family: {FONT};", _WEB_FONT.sub("", picture))
+    picture = picture.replace("font-size: 20px;", f"font-size: {FONT_SIZE};")
     return _TEXT.sub(_placed_words, picture) + "\n"
 
 
