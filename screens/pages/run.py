@@ -357,8 +357,9 @@ def _named(item: Item) -> str:
 
 def _lacking(fitting: Fitting, number: str, room: int) -> str:
     """Return what an item lacks; where room is short the word is cut, never the number."""
-    where = f" on {number}"
-    return short((replace(fitting, count=1),), room - len(where)) + where
+    where = f"on {number}"
+    word = short((replace(fitting, count=1),), room - len(where) - 1)
+    return f"{word} {where}".lstrip()
 
 
 def _ordinal(number: int) -> str:

@@ -21,12 +21,16 @@ import sys
 from collections.abc import Awaitable, Callable
 from dataclasses import dataclass
 from pathlib import Path
+from secrets import token_hex
+from tempfile import TemporaryDirectory
 from typing import Any
 
 from rich.cells import cell_len
 from textual.app import App
 from textual.pilot import Pilot
 
+from tally.book.book import Book
+from tests.screens.demo_books import app_at, at, up_to
 from tests.screens.snapshots import still
 
 FONT = "'DejaVu Sans Mono', 'Liberation Mono', Menlo, Consolas, monospace"
@@ -36,6 +40,7 @@ FONT_SIZE = "20.27px"
 
 _WEB_FONT = re.compile(r"\s*@font-face \{[^}]*\}")
 _FAMILY = re.compile(r"font-family: [^;]*;")
+_CLIP = re.compile(r'(clip-terminal">\s*<rect x="0" y="0" width="[\d.]+" height=")([\d.]+)')
 _TEXT = re.compile(
     r'<text class="(?P<look>[^"]*)" x="(?P<x>[^"]*)" y="(?P<y>[^"]*)" '
     r'textLength="(?P<length>[^"]*)" clip-path="(?P<clip>[^"]*)">(?P<words>[^<]*)</text>'
@@ -56,8 +61,28 @@ class Page:
     """What else is done after the keys."""
 
 
-PAGES: list[Page] = []
-"""The pictures of the README."""
+PICTURES = Path(__file__).parents[2] / "screens" / "pictures"
+_BOOKS = TemporaryDirectory(prefix="pictures-")
+
+
+def _demo(page: str, clock: str) -> Callable[[], App[Any]]:
+    """Return what makes the app on the demonstration's book at a moment of its second day."""
+
+    def make() -> App[Any]:
+        now = at(clock)
+        path = Path(_BOOKS.name) / f"{page}-{clock}-{token_hex(4)}.book"
+        return app_at(Book.create(path, up_to(now)), page, now)
+
+    return make
+
+
+PAGES: list[Page] = [
+    Page("running-night", _demo("run", "03:12:00")),
+    Page("running-day", _demo("run", "03:12:00"), size=(132, 40), theme="day"),
+    Page("plugs-night", _demo("plugs", "17:41:20")),
+    Page("rack-day", _demo("rack", "03:12:00"), theme="day"),
+]
+"""The pictures of the README; the wide one shows the large digits and the volumes."""
 
 
 async def svg(page: Page) -> str:
@@ -76,6 +101,7 @@ async def svg(page: Page) -> str:
 def without_web_font(picture: str) -> str:
     """Replace the web font and place each word of the picture at its own column."""
     picture = _FAMILY.sub(f"font-family: {FONT};", _WEB_FONT.sub("", picture))
+    picture = _CLIP.sub(lambda found: f"{found[1]}{float(found[2]) + 4:g}", picture)
     picture = picture.replace("font-size: 20px;", f"font-size: {FONT_SIZE};")
     return _TEXT.sub(_placed_words, picture) + "\n"
 

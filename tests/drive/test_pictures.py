@@ -7,7 +7,7 @@ import sys
 from textual.app import App
 from textual.widgets import Static
 
-from tests.drive.pictures import Page, draw, stale
+from tests.drive.pictures import PAGES, PICTURES, Page, draw, stale
 
 CELL = 12.2
 
@@ -62,3 +62,7 @@ def test_the_command_refuses_to_draw_nothing(tmp_path):
     done = subprocess.run([*command, tmp_path], capture_output=True, text=True)
     assert done.returncode == 2
     assert "no page is listed" in done.stderr
+
+
+def test_the_pictures_of_the_readme_are_of_the_screens_as_they_are():
+    assert stale(PAGES, PICTURES) == [], "run: python -m tests.drive.pictures screens/pictures"
