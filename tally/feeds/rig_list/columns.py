@@ -20,7 +20,6 @@ _BY_VALUES = (words.TUBE, words.ITEM, words.TYPE)
 _LOOKED_AT = 60
 """Rows under a heading that are looked at where the heading alone does not tell."""
 _DATE = re.compile(r"\d{4}-\d{1,2}-\d{1,2}|\d{1,2}-\d{1,2}-\d{2,4}", re.ASCII)
-_DIGITS = re.compile(r"\d+(?:[.,]\d+)?", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +68,7 @@ def columns_of(heading: Row, below: Sequence[Row], unit: str) -> tuple[Columns, 
     unit : str
         The unit of the tally: preferred where the list has its lengths in several
     """
-    if any(_DIGITS.fullmatch(cell.text) for cell in heading.cells) or len(heading.filled) < 2:
+    if any(cell.text[:1].isdigit() for cell in heading.cells) or len(heading.filled) < 2:
         return ()
     found = [meaning(column, heading.cell(column).text) for column in heading.filled]
     found = [_by_values(each, below[:_LOOKED_AT], found) for each in found]

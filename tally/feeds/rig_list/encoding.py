@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import codecs
+import re
 import unicodedata
 
 from tally.feeds.opening import unread
@@ -21,6 +22,7 @@ _PAGES = (
     ("cp866", "DOS code page 866"),
     ("koi8-r", "code page KOI8-R"),
 )
+_CELLS = re.compile(r"[,;|\t]")
 _LOOKED_AT = 20_000
 """Characters that are looked at to tell code pages apart; headings stand at the start."""
 _ODD = 3
@@ -86,7 +88,7 @@ def _likelihood(content: bytes, page: str) -> int:
     text = content.decode(page, errors="replace")
     found = 0
     for line in text.splitlines()[:60]:
-        for part in line.replace(";", ",").replace("\t", ",").split(","):
+        for part in _CELLS.split(line):
             if not part.isascii() and senses(part.strip(' "')):
                 found += _HEADING
     return found - sum(_oddness(text, place) for place, char in enumerate(text) if char > "\x7f")
@@ -99,6 +101,8 @@ def _oddness(text: str, place: int) -> int:
     after = text[place + 1] if place + 1 < len(text) else " "
     if char == "\ufffd":
         return 3 * _ODD
+    if char in "\u00b0\u00ba" and before in "nN":
+        return 0
     if not char.isalpha():
         return _ODD if before.isalpha() or after.isalpha() else 1
     beside = [each for each in (before, after) if each.isalpha()]

@@ -111,14 +111,23 @@ def _plain(rows: Sequence[Row]) -> Columns | None:
 
 def _headings(rows: Sequence[Row], unit: str) -> Iterator[tuple[int, int, tuple[Columns, ...]]]:
     """Yield where headings stand, where the rows under them begin, and what they name."""
-    begun = False
+    first: tuple[Columns, ...] = ()
     for place, row in enumerate(rows):
-        if not begun and place >= _BEFORE_HEADINGS:
+        if not first and place >= _BEFORE_HEADINGS:
             return
         columns = columns_of(row, rows[place + 1 : place + 61], unit)
-        if columns:
-            begun = True
+        if columns and not (first and _bare_unit(columns) != _bare_unit(first)):
+            first = first or columns
             yield place, *_with_units(rows, place + 1, columns)
+
+
+def _bare_unit(columns: Sequence[Columns]) -> str:
+    """Return the heading of the lengths where it is a unit and nothing else.
+
+    Such a heading may be a remark as well, so one that comes later must be the same.
+    """
+    title = columns[0].titles.get(LENGTH, "")
+    return title if only_unit(title) else ""
 
 
 def _with_units(
