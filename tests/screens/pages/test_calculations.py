@@ -135,10 +135,10 @@ def test_a_refusal_is_laid_to_the_input_that_shares_its_words(name, refusal, key
 async def test_the_list_is_narrowed_by_letters_and_opened_again(running):
     app = app_on(running, "calculations")
     async with app.run_test() as pilot:
-        await pilot.press("end", "slash", *"buoy")
+        await pilot.press("end", "slash", *"buoyancy-f")
         assert "2: buoyancy-factor," in shown(app)
         await pilot.press("enter")
-        assert "2 CALCULATIONS holding 'buoy'" in shown(app)
+        assert "2 CALCULATIONS holding 'buoyancy-f'" in shown(app)
         assert at(app) == "buoyancy-factor"
         await pilot.press("down", "down")
         assert at(app) == "buoyancy-factor-two-fluids"
