@@ -1,4 +1,7 @@
-"""Take the measures and print one table: python -m tests.bench [--only WORD] [--rounds N]."""
+"""Take the measures and print one table: python -m tests.bench [--only WORD] [--rounds N].
+
+With --readme the table is also written into README.md; run that on a quiet machine.
+"""
 
 from __future__ import annotations
 
@@ -14,6 +17,7 @@ from tests.bench import timed
 from tests.bench.machine import described
 from tests.bench.measures import MEASURES
 from tests.bench.ratio import Measure, Result, interleave, run, table
+from tests.bench.readme import README, written
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -26,6 +30,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     about = [*described(), f"harness {harness_cost() * 1000:.2f} ms from key to answer (median)"]
     results = [_told(measure) for measure in measures]
     sys.stdout.write("\n".join([*about, "", table(results), ""]))
+    if asked.readme:
+        README.write_text(written(README.read_text("utf-8"), results, about), "utf-8")
     if asked.raw:
         asked.raw.write_text(json.dumps(raw(about, results), indent=1), "utf-8")
     return int(any(result.verdict == "above" for result in results))
@@ -49,8 +55,14 @@ def _asked(arguments: Sequence[str] | None) -> argparse.Namespace:
     parser = argparse.ArgumentParser(prog="python -m tests.bench")
     parser.add_argument("--only", default="", help="only measures whose name holds this word")
     parser.add_argument("--rounds", type=int, help="fewer rounds, for a quick look")
+    parser.add_argument(
+        "--readme", action="store_true", help="write the table into README.md; all measures only"
+    )
     parser.add_argument("--raw", type=Path, help="write every sample to this file (JSON)")
-    return parser.parse_args(arguments)
+    asked = parser.parse_args(arguments)
+    if asked.readme and asked.only:
+        parser.error("--readme is for all measures; leave --only out")
+    return asked
 
 
 def _shortened(measure: Measure, rounds: int | None) -> Measure:

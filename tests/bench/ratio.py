@@ -164,12 +164,13 @@ def _row(result: Result) -> tuple[str, ...]:
     return (
         *(measure.name, measure.against, measure.statistic),
         *(f"{result.ours * 1000:.2f}", f"{result.reference * 1000:.2f}", f"{ratio.value:.2f}"),
-        *(f"{ratio.low:.2f}-{ratio.high:.2f}", _limits(measure)),
+        *(f"{ratio.low:.2f}-{ratio.high:.2f}", limits(measure)),
         *(str(measure.rounds), result.verdict),
     )
 
 
-def _limits(measure: Measure) -> str:
+def limits(measure: Measure) -> str:
+    """Return the limit of a measure in words."""
     ceiling = f" and {measure.ceiling * 1000:g} ms" if measure.ceiling is not None else ""
     return f"{measure.limit:g}{ceiling}"
 
