@@ -70,11 +70,10 @@ def coming(job: Job) -> Iterator[Item]:
 
     What the running list sets aside has no turn.
     """
+    for due in map(job.items.get, job.order):
+        if due is not None and due.state == ON_RACK:
+            yield due
     listed = {*job.order, *job.aside}
-    for number in job.order:
-        item = job.items.get(number)
-        if item is not None and item.state == ON_RACK:
-            yield item
     for item in job.items.values():
         if item.state == ON_RACK and item.number not in listed and item.kind == "joint":
             yield item
