@@ -104,6 +104,20 @@ def _pumping(setup: Setup) -> Iterable[tuple[str, str]]:
     filling = setup.filling
     ends = "closed end, filled" if filling.closed_end else "fills itself; topped up"
     yield "fill", f"{ends} from the {filling.source}"
+    every = f"every {filling.interval} joints" if filling.interval else ""
+    factor = f"design factor {filling.design_factor.text}" if filling.design_factor else ""
+    float_rated = f"float {filling.float_rating.text}" if filling.float_rating else ""
+    if every or factor or float_rated:
+        yield "fill limits", _listed(every, factor, float_rated)
+    weights = setup.weights
+    if weights.block_weight:
+        yield "block weight", weights.block_weight.text
+    if weights.friction_cased and weights.friction_open:
+        friction = f"{weights.friction_cased.text} cased, {weights.friction_open.text} open hole"
+        yield "friction factor", friction
+    gear = _listed(_text(weights.elevator_rating), _text(weights.hoisting_rating))
+    if gear:
+        yield "pull ratings", gear
 
 
 def limit_lines(setup: Setup, width: int) -> list[Content]:

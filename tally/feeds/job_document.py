@@ -25,6 +25,7 @@ from tally.feeds.job_tables import (
     SurveyTable,
     Table,
     TallyTable,
+    WeightsTable,
     WellTable,
     ZoneTable,
 )
@@ -64,6 +65,7 @@ def document_of_setup(setup: Setup) -> Tables:
         "head": _table(HeadTable, setup.pumping),
         "programme": _programme(setup),
         "filling": _table(FillingTable, setup.filling),
+        "weights": _table(WeightsTable, setup.weights),
         "item": _each(ItemTable, setup.items),
         "centralizer": _each(FittingTable, centralizers),
         "fitting": _each(FittingTable, fittings),

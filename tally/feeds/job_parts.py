@@ -26,6 +26,7 @@ from tally.feeds.job_tables import (
     SurveyTable,
     Table,
     TallyTable,
+    WeightsTable,
     ZoneTable,
 )
 from tally.job.limits import LIMITS
@@ -45,6 +46,7 @@ from tally.job.setup import (
     Rule,
     Setup,
     Station,
+    Weights,
     Well,
     Zone,
 )
@@ -79,6 +81,7 @@ def setup_of(shape: Shape, parts: Parts, order: tuple[str, ...]) -> Setup:
     """Return the set-up of a file in which nothing was found wrong."""
     previous = shape.table("previous_casing", PreviousTable)
     filling = shape.table("filling", FillingTable)
+    weights = shape.table("weights", WeightsTable)
     rack = shape.table("rack", RackTable)
     assert parts.lengths is not None  # a missing or unreadable [tally] is a fault
     return Setup(
@@ -95,6 +98,7 @@ def setup_of(shape: Shape, parts: Parts, order: tuple[str, ...]) -> Setup:
         people=tuple(Person(**_fields(each)) for each in shape.rows("people", PersonTable)),
         limits=parts.limits,
         filling=Filling(**_fields(filling)) if filling else Filling(),
+        weights=Weights(**_fields(weights)) if weights else Weights(),
         rack=RackRules(**_fields(rack)) if rack else RackRules(),
         equipment=tuple(
             Equipment(**_fields(each)) for each in shape.rows("equipment", EquipmentTable)
@@ -202,6 +206,8 @@ def _pipe(shape: Shape, spot: Spot, table: PipeTable) -> Pipe | None:
         connection=table.connection,
         shortest=shortest,
         longest=longest,
+        collapse_rating=table.collapse_rating,
+        connection_strength=table.connection_strength,
     )
 
 

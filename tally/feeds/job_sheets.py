@@ -38,6 +38,7 @@ TITLES = {
     "pump": "displacement pump",
     "head": "cementing head",
     "programme": "cementing programme",
+    "weights": "weights and pull",
     "item": "floats and other items",
     "centralizer": "centralizers",
     "fitting": "scratchers and stops",
@@ -53,6 +54,9 @@ LABELS = {
     ("tally", "lengths"): "Joints measured as",
     ("hole", "depth"): "Depth of the hole",
     ("filling", "closed_end"): "Closed end",
+    ("filling", "interval"): "Joints from fill to fill",
+    ("filling", "design_factor"): "Design factor, collapse",
+    ("weights", "tension_share"): "Share of the yield",
     ("rack", "drift_records"): "Drift record wanted",
     ("programme", "bottom_plugs"): "Bottom plugs",
     ("units", "set"): "Unit set",
@@ -63,6 +67,8 @@ LABELS = {
 EMPTY_MEANS = {
     ("pipe", "inner_diameter"): "empty: from the size table",
     ("pipe", "range"): "or shortest and longest",
+    ("pipe", "collapse_rating"): "empty: by the grade",
+    ("weights", "tension_share"): "empty: all of it",
     ("centralizer", "joints"): "or depths, or a zone",
     ("fitting", "joints"): "or depths, or a zone",
     (FILES, "pipe_list"): "a file beside the book; empty: received later",
@@ -71,8 +77,9 @@ EMPTY_MEANS = {
 }
 ORDER = (
     "well", "hole", "hole_section", "previous_casing", "other_casing", "zone", "survey", "tally",
-    "units", QUANTITY_SHEET, "pipe", "mud", "pump", "head", "programme", "filling", "item",
-    "centralizer", "fitting", "equipment", "rack", FILES, "running_order", "people", LIMITS_TABLE,
+    "units", QUANTITY_SHEET, "pipe", "mud", "pump", "head", "programme", "filling", "weights",
+    "item", "centralizer", "fitting", "equipment", "rack", FILES, "running_order", "people",
+    LIMITS_TABLE,
 )  # fmt: skip
 
 

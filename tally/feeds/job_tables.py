@@ -87,6 +87,15 @@ def _between(least: int, most: int) -> Callable[[int], int]:
     return look
 
 
+def _at_least(least: str, quantity: str) -> Callable[[Measure], Measure]:
+    def look(measure: Measure) -> Measure:
+        if measure.value < read(least, quantity).value:
+            raise told(f"{measure.text} is less than {least}; look at the number.")
+        return measure
+
+    return look
+
+
 @dataclass(frozen=True, slots=True)
 class Means:
     """What a form has to know of a field beside how it is read."""
@@ -140,6 +149,15 @@ Share = Annotated[Measure, _measure("ratio", "100 %"), Means("ratio")]
 Excess = Annotated[Measure, _measure("ratio", "400 %"), Means("ratio")]
 StrokeVolume = Annotated[Measure, _measure("volume per stroke"), Means("volume per stroke")]
 Weight = Annotated[Measure, _measure("mass per length"), Means("mass per length")]
+Force = Annotated[Measure, _measure("force"), Means("force")]
+Friction = Annotated[Measure, _measure("number", "1"), Means("number")]
+DesignFactor = Annotated[
+    Measure,
+    _measure("number", "5"),
+    AfterValidator(_at_least("1", "number")),
+    Means("number"),
+]
+Interval = Annotated[int, AfterValidator(_between(1, 200))]
 
 
 class Table(BaseModel):
@@ -229,6 +247,8 @@ class PipeTable(Table):
     length_range: Range | None = Field(default=None, alias="range")
     shortest: Length | None = None
     longest: Length | None = None
+    collapse_rating: Pressure | None = None
+    connection_strength: Force | None = None
 
 
 class MudTable(Table):
@@ -265,6 +285,20 @@ class FillingTable(Table):
 
     closed_end: bool = True
     source: Source = "active pit"
+    interval: Interval | None = None
+    design_factor: DesignFactor | None = None
+    float_rating: Pressure | None = None
+
+
+class WeightsTable(Table):
+    """[weights]"""
+
+    block_weight: Force | None = None
+    friction_cased: Friction | None = None
+    friction_open: Friction | None = None
+    elevator_rating: Force | None = None
+    hoisting_rating: Force | None = None
+    tension_share: Share | None = None
 
 
 class ItemTable(Table):
@@ -328,6 +362,7 @@ TABLES: dict[str, type[Table]] = {
     "head": HeadTable,
     "programme": ProgrammeTable,
     "filling": FillingTable,
+    "weights": WeightsTable,
     "rack": RackTable,
 }
 LISTS: dict[str, type[Table]] = {

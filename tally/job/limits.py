@@ -39,5 +39,7 @@ LIMITS = {
         LimitKind("bump_margin", "pressure", "bump pressure over the pressure before it"),
         LimitKind("bleed_back", "volume", "volume back when the pressure is bled off"),
         LimitKind("waiting_time", "time", "waiting on cement"),
+        LimitKind("slip_load", "force", "least weight that holds the slips, without blocks"),
+        LimitKind("annulus_fall", "pressure", "lost by the annulus if the float lets go"),
     )
 }

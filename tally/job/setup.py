@@ -96,6 +96,10 @@ class Pipe:
     connection: str = ""
     shortest: Measure | None = measured("length", optional=True)
     longest: Measure | None = measured("length", optional=True)
+    collapse_rating: Measure | None = measured("pressure", optional=True)
+    """From the data sheet, for pipe that is no standard grade."""
+    connection_strength: Measure | None = measured("force", optional=True)
+    """From the data sheet of the connection."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -216,6 +220,27 @@ class Filling:
 
     closed_end: bool = True
     source: str = "active pit"
+    interval: int | None = None
+    """Joints from fill to fill by the programme."""
+    design_factor: Measure | None = measured("number", optional=True)
+    """The collapse ratings are divided by it."""
+    float_rating: Measure | None = measured("pressure", optional=True)
+    """The pressure difference that the float is rated for."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weights:
+    """What the weights on the indicator are worked out with, and what may be pulled with."""
+
+    block_weight: Measure | None = measured("force", optional=True)
+    friction_cased: Measure | None = measured("number", optional=True)
+    friction_open: Measure | None = measured("number", optional=True)
+    elevator_rating: Measure | None = measured("force", optional=True)
+    """Elevators and spider, the lesser."""
+    hoisting_rating: Measure | None = measured("force", optional=True)
+    """The hoisting gear as rigged."""
+    tension_share: Measure | None = measured("ratio", optional=True)
+    """Share of the body yield and of the connection that may be used."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -235,6 +260,7 @@ class Setup:
     people: tuple[Person, ...] = ()
     limits: dict[str, Limit] = field(default_factory=dict)
     filling: Filling = Filling()
+    weights: Weights = Weights()
     zones: tuple[Zone, ...] = ()
     equipment: tuple[Equipment, ...] = ()
     rack: RackRules = RackRules()

@@ -27,6 +27,7 @@ from tally.job.setup import (
     Rule,
     Setup,
     Station,
+    Weights,
     Well,
     Zone,
 )
@@ -99,13 +100,37 @@ def setups(draw: st.DrawFn) -> Setup:
         programme=draw(_programme([each.name for each in zones])),
         people=draw(_people()),
         limits=draw(_limits()),
-        filling=Filling(closed_end=draw(st.booleans()), source=draw(st.sampled_from(FILL_SOURCES))),
+        filling=draw(_filling()),
+        weights=draw(_weights()),
         equipment=tuple(
             draw(st.lists(st.builds(Equipment, name=texts(), supplier=texts(0)), max_size=3))
         ),
         rack=RackRules(drift_records=draw(st.booleans())),
         units=draw(st.sampled_from(("field", "metric"))),
         shown_in=draw(_shown_in()),
+    )
+
+
+def _filling() -> st.SearchStrategy[Filling]:
+    return st.builds(
+        Filling,
+        closed_end=st.booleans(),
+        source=st.sampled_from(FILL_SOURCES),
+        interval=optional(st.integers(1, 40)),
+        design_factor=optional(measures("number", 1, 2, "")),
+        float_rating=optional(measures("pressure", 500, 5000, "psi")),
+    )
+
+
+def _weights() -> st.SearchStrategy[Weights]:
+    return st.builds(
+        Weights,
+        block_weight=optional(measures("force", 20, 90, "klbf")),
+        friction_cased=optional(st.just(read("0.2", "number"))),
+        friction_open=optional(st.just(read("0.35", "number"))),
+        elevator_rating=optional(measures("force", 200, 900, "klbf")),
+        hoisting_rating=optional(measures("force", 200, 900, "klbf")),
+        tension_share=optional(measures("ratio", 50, 99, "%")),
     )
 
 
@@ -194,6 +219,8 @@ def _pipes(draw: st.DrawFn) -> tuple[Pipe, ...]:
                 connection=draw(texts(0)),
                 shortest=read("34 ft", "length") if ranged else None,
                 longest=read("48 ft", "length") if ranged else None,
+                collapse_rating=draw(optional(measures("pressure", 3000, 9000, "psi"))),
+                connection_strength=draw(optional(measures("force", 400, 1500, "klbf"))),
             )
         )
     return tuple(made)
