@@ -28,6 +28,7 @@ from tally.job.setup import (
     PreviousCasing,
     Pumping,
     Setup,
+    Weights,
     Well,
 )
 from tally.steps.model import Checklist, to_fields
@@ -99,6 +100,21 @@ def setup(**changed: Any) -> Setup:
         limits=limits(),
     )
     return replace(made, **changed)
+
+
+GEAR = Weights(
+    block_weight=read("45 klbf", "force"),
+    friction_cased=read("0.2", "number"),
+    friction_open=read("0.3", "number"),
+    elevator_rating=read("700 klbf", "force"),
+    hoisting_rating=read("650 klbf", "force"),
+)
+
+
+def weighed(**changed: Any) -> Setup:
+    """Return the set-up with everything that weights and ratings want."""
+    graded = replace(pipe(), grade="L-80", connection_strength=read("1122 klbf", "force"))
+    return setup(**({"pipes": (graded,), "weights": GEAR} | changed))
 
 
 def limits(**texts: str) -> dict[str, Limit]:

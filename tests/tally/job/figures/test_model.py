@@ -10,8 +10,16 @@ from tally.job.figures import show
 from tally.job.figures.model import Input, Missing, on, read_off, typed
 from tally.job.fold import EMPTY, fold
 from tally.job.job import Job
+from tally.job.setup import Filling
 from tally.units import read
-from tests.tally.job.invented import closed_end, pumping, pumping_down, running, setup
+from tests.tally.job.invented import (
+    closed_end,
+    pumping,
+    pumping_down,
+    running,
+    setup,
+    weighed,
+)
 from tests.tally.job.whole_figures import assert_whole
 
 BARE = pumping(
@@ -27,7 +35,7 @@ BARE = pumping(
 
 def everything():
     """Return a job with something of every kind."""
-    told = pumping_down()
+    told = pumping_down(weighed(filling=Filling(interval=10)))
     told.does("plug-release", "displacement-started")
     told.does("plug-release", "pressure-before-bump", value="900 psi")
     told.says(TankRead, volume=read("5 bbl", "volume"))
@@ -52,8 +60,9 @@ def everything():
         setup(filling=closed_end(False), previous=None),
         setup(pumping=BARE, limits={}),
         setup(survey=(), order=()),
+        weighed(filling=Filling(interval=3), units="metric"),
     ],
-    ids=["field", "metric", "switched", "open end", "bare", "no order"],
+    ids=["field", "metric", "switched", "open end", "bare", "no order", "weighed"],
 )
 def test_from_the_set_up_to_the_last_item(plan):
     told = running(plan=plan)
