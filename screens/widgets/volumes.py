@@ -1,11 +1,13 @@
-"""The volumes of the string: this item and in total."""
+"""The volumes of the string, this item and in total; the weights to expect; the next fill."""
 
 from __future__ import annotations
 
 from textual.content import Content
 
-from screens.ink import INK, QUIET, Line, line
-from tally.job.figures import figure, show
+from screens.ink import ATTENTION, INK, QUIET, Line, line
+from tally.job.figures import Figure, figure, show
+from tally.job.figures.filling import OPEN_ENDED
+from tally.job.figures.weights import GOVERNS, NOT_COUNTED
 from tally.job.job import Job
 
 _PAIRS = (
@@ -22,6 +24,7 @@ _TOTALS = (
     ("head to collar", "displacement_to_collar"),
     ("shoe track", "shoe_track_volume"),
 )
+_WEIGHTS = (("weight expected, down", "slack_off"), ("weight expected, up", "pick_up"))
 
 
 def volume_lines(job: Job, width: int) -> list[Content]:
@@ -32,7 +35,47 @@ def volume_lines(job: Job, width: int) -> list[Content]:
         lines.append(_pair(job, width, label, item, total))
     lines.append(line(""))
     lines += [_pair(job, width, label, "", total) for label, total in _TOTALS]
-    return lines
+    below = [*_weights(job, width), *_next_fill(job, width)]
+    return [*lines, line(""), *below] if below else lines
+
+
+def _weights(job: Job, width: int) -> list[Content]:
+    """Return the weights to expect and the greatest pull; what was not set up is left out."""
+    known = [pair for pair in _WEIGHTS if figure(job, pair[1]).value is not None]
+    lines = [_pair(job, width, label, "", total) for label, total in known]
+    pull = figure(job, "greatest_pull")
+    if pull.value is None:
+        return lines
+    among = "" if _named(pull, NOT_COUNTED) == "nothing" else ", of those set"
+    label, value = "greatest pull beyond weight", _shown(job, "greatest_pull")
+    return [*lines, *_governed(width, label, value, f"{_named(pull, GOVERNS)}{among}")]
+
+
+def _next_fill(job: Job, width: int) -> list[Content]:
+    """Return how many joints may be run before the pipe is filled, and what governs."""
+    due = figure(job, "fill_joints")
+    if due.value is None or job.landing is not None:
+        return []
+    governs, joints = _named(due, GOVERNS), int(due.value)
+    if governs.startswith(OPEN_ENDED):
+        return _governed(width, "fill", f"not within {joints} joints", "")
+    if not joints:
+        return _governed(width, "fill", "now", governs, ATTENTION)
+    return _governed(width, "fill", f"within {joints} joint{'' if joints == 1 else 's'}", governs)
+
+
+def _governed(width: int, label: str, value: str, governs: str, style: str = INK) -> list[Content]:
+    """Return a value with what governs it between, or below where there is no room."""
+    drawn = Line(width).put(0, label, QUIET).end(width, value, style)
+    if not governs:
+        return [drawn.content()]
+    if len(label) + len(governs) + len(value) + 4 <= width:
+        return [drawn.put(len(label) + 2, governs, QUIET).content()]
+    return [drawn.content(), line(f"  {governs}"[:width], QUIET)]
+
+
+def _named(made: Figure, name: str) -> str:
+    return next((str(one.value) for one in made.inputs if one.name == name), "")
 
 
 def _pair(job: Job, width: int, label: str, item: str, total: str) -> Content:

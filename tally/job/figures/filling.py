@@ -24,13 +24,16 @@ from tally.units import Measure
 AHEAD = 40
 """Joints looked ahead where nothing governs sooner."""
 
+OPEN_ENDED = "nothing"
+"""How the answer begins where no limit breaks so soon."""
+
 
 @live("fill_joints", "Joints to run before filling")
 def fill_joints(job: Job) -> Figure:
     """Return the joints that may be run before the pipe must be filled, and what governs."""
     state, limits = fill_state(job), fill_limits(job)
     answer = joints_to_limit(state, limits, AHEAD)
-    named = answer.governs or f"nothing within {AHEAD} joints"
+    named = answer.governs or f"{OPEN_ENDED} within {AHEAD} joints"
     governs = Input(GOVERNS, named, "text", CALCULATED, "the first limit that breaks")
     since = counted("joints run since the fill", state.since_fill, "entries")
     length = calculated("length of a joint", state.joint.length, "length", "the next joint")
