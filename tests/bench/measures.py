@@ -53,4 +53,22 @@ PAINTED_JOINT = Measure(
     ceiling=0.1,
 )
 
-MEASURES: list[Measure] = [SAVED_JOINT, SAVED_LATE, START, PAINTED_JOINT]
+RUNNING_FIGURES = Measure(
+    name="all figures of running, a string of 2,000 joints",
+    ours=lambda: ours.running_figures(run=2000),
+    reference=_minimal_table,
+    against="Enter to a new row of a minimal table, nothing saved",
+    limit=0.5,
+)
+
+FIGURES_LATE = Measure(
+    name="all figures of running at joint 2,000",
+    ours=lambda: ours.running_figures(run=2000),
+    reference=lambda: ours.running_figures(run=1000),
+    against="the same at joint 1,000",
+    limit=2.3,
+)
+
+MEASURES: list[Measure] = [
+    SAVED_JOINT, SAVED_LATE, START, PAINTED_JOINT, RUNNING_FIGURES, FIGURES_LATE,
+]  # fmt: skip

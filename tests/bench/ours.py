@@ -10,13 +10,20 @@ from contextlib import contextmanager
 from dataclasses import replace
 from datetime import datetime, timedelta
 from functools import cache
+from itertools import accumulate
 from pathlib import Path
 
 from tally.book.book import Book
 from tally.job.counts import next_item
 from tally.job.entries.running import ItemRun
 from tally.job.entry import Entry
+from tally.job.figures import figure, filling, running, tank, volumes, weights
+from tally.job.figures.model import HOMES
 from tally.job.fittings import due_next
+from tally.job.fold import fold
+from tally.job.job import Fill, Job
+from tally.job.setup import Filling, Station, Weights
+from tally.job.volumes import capacity
 from tally.units import read
 from tests.bench import minimal, timed
 from tests.bench.ratio import Sample
@@ -24,6 +31,9 @@ from tests.screens.books import AMA, Story, setup
 
 SPARE = 400
 """Joints left on the rack: enough for the rounds of one measure."""
+
+MAY_LACK = {key for key in HOMES if key.startswith("tank_")} | {"circulation_target"}
+"""Figures that the measured job has no readings for."""
 
 
 @cache
@@ -73,6 +83,68 @@ def saved_joint(run: int) -> Iterator[Sample]:
             return time.perf_counter() - began
 
         yield sample
+
+
+@cache
+def weighed(run: int) -> Job:
+    """Return the job with so many joints run and everything set that its figures want.
+
+    The joints are of half the length, so that 2,000 of them are a string that can hang.
+    """
+    job = _halved(fold(entries(run)))
+    pipes = tuple(replace(pipe, grade="Q-125") for pipe in job.known.pipes)
+    gear = Weights(
+        block_weight=read("45 klbf", "force"),
+        friction_cased=read("0.2", "number"),
+        friction_open=read("0.3", "number"),
+        elevator_rating=read("9000 klbf", "force"),
+        hoisting_rating=read("9000 klbf", "force"),
+    )
+    survey = tuple(
+        Station(
+            measured_depth=read(f"{place * 500} ft", "length"),
+            inclination=read(f"{min(45, place)} deg", "angle"),
+            azimuth=read(f"{100 + place % 7} deg", "angle"),
+        )
+        for place in range(run * 20 // 500)
+    )
+    filling = Filling(interval=10, float_rating=read("20000 psi", "pressure"))
+    plan = replace(job.known, pipes=pipes, weights=gear, survey=survey, filling=filling)
+    full = Fill(seq=job.string[-4].seq, volume=capacity(job), source="active pit", at=job.last)
+    return replace(job, setup=plan, fills=(full,))
+
+
+def _halved(job: Job) -> Job:
+    """Return the job with joints of half the length in the string."""
+    tops = accumulate(made.length // 2 for made in job.string)
+    string = (
+        replace(made, length=made.length // 2, top=top)
+        for made, top in zip(job.string, tops, strict=True)
+    )
+    return replace(job, string=tuple(string))
+
+
+RUNNING_ROOMS = (running, volumes, weights, filling, tank)
+
+
+@contextmanager
+def running_figures(run: int) -> Iterator[Sample]:
+    """Yield a sample: every figure of running worked out for a job that is new to them [s]."""
+    rooms = {room.__name__ for room in RUNNING_ROOMS}
+    keys = [key for key, home in HOMES.items() if home in rooms]
+    job = weighed(run)
+
+    def sample() -> float:
+        new = replace(job, seq=job.seq)
+        began = time.perf_counter()
+        for key in keys:
+            figure(new, key)
+        return time.perf_counter() - began
+
+    lacking = [key for key in keys if figure(job, key).missing]
+    if set(lacking) - MAY_LACK:
+        raise AssertionError(f"These figures were not worked out: {lacking}.")
+    yield sample
 
 
 @contextmanager
