@@ -17,12 +17,14 @@ from tally.job.figures.model import (
 from tally.job.figures.weights import GOVERNS, as_it_stands, hangs
 from tally.job.hanging import Hanging, hole_of, piece_of
 from tally.job.job import Job
-from tally.string.filling import FillLimits, FillState, joints_to_limit
+from tally.string.filling import FillLimits, FillState, Standing, joints_to_limit, standing
 from tally.string.pieces import StringPiece
 from tally.units import Measure
 
 AHEAD = 40
 """Joints looked ahead where nothing governs sooner."""
+
+LEVELS_MEET = "the levels come to rest where what the annulus loses fills the pipe"
 
 OPEN_ENDED = "nothing"
 """How the answer begins where no limit breaks so soon."""
@@ -54,6 +56,35 @@ def float_difference(job: Job) -> Figure:
     )
     how = "column outside less column inside, both to the shoe"
     return Figure(outside - inside, "pressure", how, inputs)
+
+
+@live("annulus_falls", "Annulus falls if the float lets go")
+def annulus_falls(job: Job) -> Figure:
+    """Return how far the annulus falls if the float lets go, as the pipe is filled."""
+    return Figure(_let_go(job).fall, "length", LEVELS_MEET, _let_go_inputs(job))
+
+
+@live("annulus_loses", "Annulus loses if the float lets go")
+def annulus_loses(job: Job) -> Figure:
+    """Return the pressure that the annulus loses if the float lets go, as the pipe is filled."""
+    return Figure(_let_go(job).fall_pressure, "pressure", LEVELS_MEET, _let_go_inputs(job))
+
+
+def _let_go(job: Job) -> Standing:
+    return standing(fill_state(job), FillLimits(), 0)
+
+
+def _let_go_inputs(job: Job) -> tuple[Input, ...]:
+    previous, pipe = job.known.previous, job.known.pipe(job.string[-1].pipe)
+    around = typed("hole diameter", job.known.hole.diameter)
+    if previous is not None:
+        around = typed("inside diameter of the previous casing", previous.inner_diameter)
+    return (
+        around,
+        typed("outside diameter", pipe.outer_diameter),
+        typed("inside diameter", pipe.inner_diameter),
+        *as_it_stands(job),
+    )
 
 
 def _closed(job: Job) -> Hanging:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import pi
 
 import pytest
 
@@ -12,7 +13,7 @@ from tally.job.figures.weights import GOVERNS
 from tally.job.job import Job
 from tally.job.setup import Filling, Setup
 from tally.units import read
-from tests.tally.job.figures.test_weights import FOOT, MUD, G, named, value
+from tests.tally.job.figures.test_weights import BORE, CLOSED, FOOT, INCH, MUD, G, named, value
 from tests.tally.job.invented import length_of, limits, running, setup, weighed
 
 
@@ -59,6 +60,19 @@ def test_a_string_too_light_when_full_is_not_told_to_be_filled_for_the_slips() -
     heavy = replace(plan, limits=limits(slip_load="3 klbf"))
     held = running("S1", "1", "2", plan=heavy).job
     assert answer(held) == (0, "weight that holds the slips")
+
+
+def test_a_float_that_lets_go_takes_from_the_annulus_what_the_pipe_gains() -> None:
+    told = running("S1", "1", "2", "C1", "3", "4", plan=weighed())
+    told.says(Filled, volume=read("2 bbl", "volume"), source="active pit")
+    empty = value(told.job, "empty_length") - 3.22 * FOOT
+    annulus = pi / 4 * (12.415 * INCH) ** 2 - CLOSED
+    fall = empty * BORE / (BORE + annulus)
+    assert 0 < fall < 120 * FOOT, "the previous casing holds the level"
+    assert value(told.job, "annulus_falls") == pytest.approx(fall, rel=1e-6)
+    assert value(told.job, "annulus_loses") == pytest.approx(fall * MUD * G, rel=1e-6)
+    full = told.says(Filled, source="active pit")
+    assert value(full, "annulus_falls") == 0
 
 
 def test_open_pipe_fills_itself_and_no_limit_is_no_answer() -> None:
