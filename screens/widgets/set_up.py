@@ -93,7 +93,9 @@ def _joints(joints: tuple[int, ...]) -> str:
 
 def _pumping(setup: Setup) -> Iterable[tuple[str, str]]:
     pump = setup.pumping
-    yield "mud", pump.mud_weight.text
+    thick = (_text(pump.plastic_viscosity), _text(pump.yield_point))
+    rate = f"conditioned at {pump.conditioning_rate.text}" if pump.conditioning_rate else ""
+    yield "mud", _listed(pump.mud_weight.text, *thick, rate)
     stroke, efficiency = _text(pump.volume_per_stroke), _text(pump.efficiency)
     yield "pump", _listed(stroke, f"at {efficiency}" if efficiency else "", _text(pump.rate))
     yield "head volume", _text(pump.head_volume)

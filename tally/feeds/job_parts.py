@@ -259,7 +259,12 @@ def _limits(shape: Shape) -> dict[str, Limit]:
 def _pumping(shape: Shape) -> Pumping:
     mud = shape.table("mud", MudTable)
     assert mud is not None  # a missing or unreadable [mud] is a fault
-    pumping = Pumping(mud_weight=mud.weight)
+    pumping = Pumping(
+        mud_weight=mud.weight,
+        plastic_viscosity=mud.plastic_viscosity,
+        yield_point=mud.yield_point,
+        conditioning_rate=mud.conditioning_rate,
+    )
     head = shape.table("head", HeadTable)
     if head is not None:
         pumping = replace(pumping, head_volume=head.volume)

@@ -149,6 +149,8 @@ Share = Annotated[Measure, _measure("ratio", "100 %"), Means("ratio")]
 Excess = Annotated[Measure, _measure("ratio", "400 %"), Means("ratio")]
 StrokeVolume = Annotated[Measure, _measure("volume per stroke"), Means("volume per stroke")]
 Weight = Annotated[Measure, _measure("mass per length"), Means("mass per length")]
+Viscosity = Annotated[Measure, _measure("viscosity"), Means("viscosity")]
+YieldPoint = Annotated[Measure, _measure("yield point"), Means("yield point")]
 Force = Annotated[Measure, _measure("force"), Means("force")]
 Friction = Annotated[Measure, _measure("number", "1"), Means("number")]
 DesignFactor = Annotated[
@@ -255,6 +257,9 @@ class MudTable(Table):
     """[mud]"""
 
     weight: Density
+    plastic_viscosity: Viscosity | None = None
+    yield_point: YieldPoint | None = None
+    conditioning_rate: FlowRate | None = None
 
 
 class PumpTable(Table):

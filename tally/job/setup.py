@@ -204,6 +204,10 @@ class Pumping:
     """The mud, the pump that displaces, the head, and the cementing programme in short."""
 
     mud_weight: Measure = measured("density")
+    plastic_viscosity: Measure | None = measured("viscosity", optional=True)
+    yield_point: Measure | None = measured("yield point", optional=True)
+    conditioning_rate: Measure | None = measured("flow rate", optional=True)
+    """The rate at which the mud is conditioned before cementing."""
     volume_per_stroke: Measure | None = measured("volume per stroke", optional=True)
     efficiency: Measure | None = measured("ratio", optional=True)
     rate: Measure | None = measured("flow rate", optional=True)

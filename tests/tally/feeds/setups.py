@@ -231,6 +231,9 @@ def _pumping() -> st.SearchStrategy[Pumping]:
     return st.builds(
         Pumping,
         mud_weight=measures("density", 8, 18, "lb/gal"),
+        plastic_viscosity=optional(measures("viscosity", 8, 40, "cP")),
+        yield_point=optional(measures("yield point", 4, 40, "lbf/100ft2")),
+        conditioning_rate=optional(measures("flow rate", 2, 20, "bbl/min")),
         volume_per_stroke=optional(measures("volume per stroke", 1, 9, "gal/stroke")),
         efficiency=optional(measures("ratio", 80, 100, "%")),
         rate=optional(measures("flow rate", 1, 20, "bbl/min")),

@@ -35,7 +35,12 @@ BARE = pumping(
 
 def everything():
     """Return a job with something of every kind."""
-    told = pumping_down(weighed(filling=Filling(interval=10)))
+    mud = pumping(
+        plastic_viscosity=read("18 cP", "viscosity"),
+        yield_point=read("12 lbf/100ft2", "yield point"),
+        conditioning_rate=read("8 bbl/min", "flow rate"),
+    )
+    told = pumping_down(weighed(filling=Filling(interval=10), pumping=mud))
     told.does("plug-release", "displacement-started")
     told.does("plug-release", "pressure-before-bump", value="900 psi")
     told.says(TankRead, volume=read("5 bbl", "volume"))
