@@ -17,7 +17,7 @@ from tally.book.book import Book
 from tally.job.counts import next_item
 from tally.job.entries.running import ItemRun
 from tally.job.entry import Entry
-from tally.job.figures import figure, filling, running, tank, volumes, weights
+from tally.job.figures import circulating, figure, filling, running, tank, volumes, weights
 from tally.job.figures.model import HOMES
 from tally.job.fittings import due_next
 from tally.job.fold import fold
@@ -109,7 +109,15 @@ def weighed(run: int) -> Job:
         for place in range(run * 20 // 500)
     )
     filling = Filling(interval=10, float_rating=read("20000 psi", "pressure"))
-    plan = replace(job.known, pipes=pipes, weights=gear, survey=survey, filling=filling)
+    mud = replace(
+        job.known.pumping,
+        plastic_viscosity=read("18 cP", "viscosity"),
+        yield_point=read("12 lbf/100ft2", "yield point"),
+        conditioning_rate=read("8 bbl/min", "flow rate"),
+    )
+    plan = replace(
+        job.known, pipes=pipes, weights=gear, survey=survey, filling=filling, pumping=mud
+    )
     full = Fill(seq=job.string[-4].seq, volume=capacity(job), source="active pit", at=job.last)
     return replace(job, setup=plan, fills=(full,))
 
@@ -124,7 +132,7 @@ def _halved(job: Job) -> Job:
     return replace(job, string=tuple(string))
 
 
-RUNNING_ROOMS = (running, volumes, weights, filling, tank)
+RUNNING_ROOMS = (running, volumes, weights, filling, tank, circulating)
 
 
 @contextmanager
