@@ -49,7 +49,7 @@ async def ask_reason(page: Page, question: str, reasons: tuple[str, ...] = ()) -
     answer = await page.app.push_screen_wait(
         Form(
             "Stop: this was not expected",
-            [Field("reason", "Go on with the reason", choices=reasons, open=True)],
+            [Field("reason", "Reason to go on", choices=reasons, open=True)],
             says=question,
         )
     )

@@ -18,6 +18,7 @@ STATES = {
     "agrees": INK,
     "installed": INK,
     "no limit set": QUIET,
+    "no limit": ATTENTION,
     "": QUIET,
     "check": ATTENTION,
     "missing": ATTENTION,

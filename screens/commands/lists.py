@@ -36,7 +36,11 @@ if TYPE_CHECKING:
 )
 @click.option("--pipe", default="", help="Pipe of the rows that name none, by its name in the job.")
 @click.option("--by", default="", help="Who takes the list; your login name unless given.")
-@click.option("--yes", is_flag=True, help="Take it without asking, doubts and all.")
+@click.option(
+    "--yes",
+    is_flag=True,
+    help="Take it without asking; refused while a question is open or a row cannot be taken.",
+)
 def import_list(
     book: Path,
     file: Path,

@@ -194,6 +194,6 @@ def _chosen(field: Field, typed: str) -> str:
     exact = [each for each in field.choices if each.casefold() == typed.casefold()]
     if exact:
         return exact[0]
-    if field.open:
+    if field.open and not typed.isdigit():
         return typed
     raise InputError(f"'{typed}' is none of the choices; type 1 to {len(field.choices)}.")

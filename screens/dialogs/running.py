@@ -23,7 +23,6 @@ from tally.job.entries.watching import Filled, TankRead
 from tally.job.entry import Entry
 from tally.job.fittings import due_on
 from tally.job.job import Job
-from tally.units import clean
 
 correct = correct_an_entry
 
@@ -35,7 +34,13 @@ LAID_DOWN = (
     "doubtful make-up",
     "pipe body damaged",
 )
-OUT_OF_ORDER = ("order changed on the rack", "wrong joint picked up", "next joint not ready")
+OUT_OF_ORDER = (
+    "order changed on the rack",
+    "wrong joint picked up",
+    "next joint not ready",
+    "measured again",
+    "entered late",
+)
 LATE = ("seen late", "written down wrongly", "installed later at the floor")
 
 
@@ -84,12 +89,23 @@ async def _set_aside(
     answer = await ask(
         page,
         title,
-        Field("number", "Number", clean, value=number),
+        Field("number", "Number", _known(page.job), value=number),
         Field("reason", "Reason", choices=reasons, open=True),
         caution=caution,
     )
     if answer:
         await say(page, kind(**stamp(page), **answer))
+
+
+def _known(job: Job) -> Callable[[str], str]:
+    """Return a reader of a number that is in the book; another keeps the form open."""
+
+    def find(text: str) -> str:
+        if text not in job.items:
+            raise InputError(f"There is no item {text} in the book; check the number.")
+        return text
+
+    return find
 
 
 async def pull(page: Page) -> None:
@@ -241,7 +257,7 @@ async def hung_off(page: Page) -> None:
         page,
         "String hung off",
         Field("load", "Load hung", measure("force", unit), hint=unit),
-        Field("how", "In", choices=("slips", "mandrel hanger"), open=True),
+        Field("how", "Hung in", choices=("slips", "mandrel hanger"), open=True),
     )
     if answer:
         await say(page, HungOffAt(**stamp(page), **answer))

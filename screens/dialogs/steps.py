@@ -89,7 +89,7 @@ def _others(page: Page, doer: str) -> tuple[str, ...]:
 
 def _expects(job: Job, plan: Checklist, step: Step) -> str:
     want = expected(job, plan, step)
-    if want is None:
+    if want is None or step.blind:
         return ""
     how = "" if step.compare == "agrees" else f"{step.compare} "
     return f"Expected {how}{want.text} ({want.origin})"
@@ -118,7 +118,7 @@ async def witness_step(page: Page, plan: Checklist, step: Step) -> None:
     record = page.job.steps[(plan.id, step.id)]
     answer = await page.app.push_screen_wait(
         Form(
-            f"Witness: {step.text}",
+            f"{'Witness' if step.critical else 'Tell'}: {step.text}",
             [
                 *(_seen(page, plan, step) if not (record.state or record.value) else []),
                 *_witness(page, step, record.by),
@@ -128,7 +128,7 @@ async def witness_step(page: Page, plan: Checklist, step: Step) -> None:
     )
     if not answer:
         return
-    signers = await signed(page, answer["witness"])
+    signers = await signed(page, answer.get("witness", ""))
     if signers is not None:
         await say(
             page,

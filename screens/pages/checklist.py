@@ -17,6 +17,7 @@ from screens.widgets.displaced import beside_counts, bump_headline
 from screens.widgets.steps import StepLine, cut, step_lines, worked
 from tally.job.figures import figure, show
 from tally.job.gates import applies
+from tally.job.job import StepRecord
 from tally.steps.model import Checklist, Step
 
 
@@ -27,7 +28,7 @@ class ChecklistPage(Page):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "routine", "Do the routine step at the cursor", id="steps.routine"),
         Binding("y", "critical", "Do the critical step at the cursor", id="steps.critical"),
-        Binding("k", "witness", "Witness what one key has stored", id="steps.witness"),
+        Binding("k", "witness", "Witness or tell what one key has stored", id="steps.witness"),
         Binding("z", "pass_over", "Pass the step over: not done, not applicable", id="steps.pass"),
         Binding("c", "correct", "Correct an entry", id="steps.correct"),
         Binding("n", "note", "Write a note", id="steps.note"),
@@ -108,7 +109,8 @@ class ChecklistPage(Page):
         return self._with(f"{word}  {step_key(step)}  {step.text}", step.who, style)
 
     def _to_witness(self, step: Step) -> Content:
-        return self._with(f"NEXT  k  witness: {step.text}", step.witness, BOLD)
+        word = "witness" if step.critical else "tell"
+        return self._with(f"NEXT  k  {word}: {step.text}", step.witness, BOLD)
 
     def _then(self) -> Content:
         return self._named("      then", self.places()[self.due()][1], QUIET)
@@ -138,7 +140,7 @@ class ChecklistPage(Page):
     def _waiting(self) -> tuple[Checklist, Step] | None:
         for plan, step in self.places():
             record = self.job.steps.get((plan.id, step.id))
-            if record and step.critical and record.outcome == "done" and not record.witness:
+            if record is not None and record.outcome == "done" and _open(step, record):
                 return plan, step
         return None
 
@@ -206,7 +208,7 @@ class ChecklistPage(Page):
         """Witness a step that one key has stored."""
         waiting = self._waiting()
         if waiting is None:
-            self.refuse("Nothing waits for a witness.")
+            self.refuse("Nothing waits for a witness or a value.")
         else:
             self.act(ask.witness_step(self, *waiting))
 
@@ -314,6 +316,12 @@ class PlugsPage(ChecklistPage):
     def action_counts(self) -> None:
         """Read both counts."""
         self.act(ask.read_counts(self))
+
+
+def _open(step: Step, record: StepRecord) -> bool:
+    """Whether what one key has stored still wants its witness, or what was seen."""
+    told = record.state or record.value or step.want == "none"
+    return not record.witness if step.critical else step.at_once and not told
 
 
 def step_key(step: Step) -> str:

@@ -224,8 +224,15 @@ class RunPage(Page):
         hung = "" if job.hung_off else "   h hung off"
         return [
             line(f"NEXT  on depth, shoe at {shoe}: {_after_running(job)}{hung}", BOLD),
-            line("      F7 the final tally", QUIET),
+            self._open_exceptions(),
         ]
+
+    def _open_exceptions(self) -> Content:
+        count = len(self.job.open_exceptions())
+        if not count:
+            return line("      F7 the final tally", QUIET)
+        one = "exception is" if count == 1 else "exceptions are"
+        return line(f"      {count} {one} open: F7, o", ATTENTION)
 
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys of the floor."""

@@ -11,6 +11,7 @@ from tally.job.entry import clock
 from tally.job.expected import expected, verdict
 from tally.job.gates import applies
 from tally.job.job import Job, StepRecord
+from tally.job.limits import LIMITS
 from tally.steps.model import Checklist, Step
 
 INDENT = 10
@@ -101,7 +102,9 @@ def state_of(job: Job, plan: Checklist, step: Step, record: StepRecord) -> tuple
         return "-", record.outcome
     if step.critical and not record.witness:
         return "?", "check"
-    return "x", verdict(job, plan, step, record.state, record.value)
+    word = verdict(job, plan, step, record.state, record.value)
+    unheld = step.compare == "agrees" and expected(job, plan, step) is not None
+    return "x", word or ("no limit" if unheld and record.value else "")
 
 
 def _detail(
@@ -137,13 +140,23 @@ def _entered(step: Step, record: StepRecord) -> str:
     return "; ".join(parts)
 
 
+def _nothing(step: Step) -> str:
+    """Return why a value has nothing to be held against."""
+    kind, _, name = step.expect.partition(":")
+    if kind == "limit" and name in LIMITS:
+        return f"no limit is set ({LIMITS[name].meaning})"
+    return "nothing expected yet" if step.expect else "as measured"
+
+
 def _wanted(job: Job, plan: Checklist, step: Step) -> str:
     who = f"{step.who}" + (f", seen by {step.witness or 'another person'}" if step.critical else "")
     want = expected(job, plan, step)
+    if step.blind and (plan.id, step.id) not in job.steps:
+        return f"{who}; {step.quantity}: the expected value is shown once it is entered"
     if step.want == "state":
         return f"{who}; wanted: {' or '.join(step.good)}"
     if want is None:
-        nothing = f"no expected value yet ({step.expect})" if step.expect else "as measured"
+        nothing = _nothing(step)
         return f"{who}; {step.quantity}: {nothing}" if step.want == "value" else who
     how = "" if step.compare == "agrees" else f"{step.compare} "
     return f"{who}; expected {how}{want.text} ({want.origin})"

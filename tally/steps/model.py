@@ -71,6 +71,8 @@ class Step:
     plugs: str = ""
     """ "bottom": the step applies only where the programme has a bottom plug."""
     caution: str = ""
+    blind: bool = False
+    """The expected value is not shown until a value is entered: a second person's own figure."""
 
     def applies(self, bottom_plugs: int) -> bool:
         """Whether the step applies to a programme with that many bottom plugs."""

@@ -60,6 +60,11 @@ class Death:
         return self.signal == signal.SIGKILL
 
 
+def _mind_the_keyboard() -> None:
+    """Let ctrl+c interrupt the program, also where the tests themselves run in the background."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 class Terminal:
     """One program in one pseudo-terminal, `size` in columns and rows."""
 
@@ -84,6 +89,7 @@ class Terminal:
             cwd=str(cwd) if cwd else None,
             env=environment(env),
             dimensions=(size[1], size[0]),
+            preexec_fn=_mind_the_keyboard,
         )
         self._open = True
 

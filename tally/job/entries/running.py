@@ -305,4 +305,7 @@ def _without(job: Job, number: str) -> Job:
 
 
 def _name(item: Item) -> str:
-    return f"joint {item.number}" if item.kind == "joint" else f"the {item.kind} {item.number}"
+    if item.kind == "joint":
+        return f"joint {item.number}"
+    own = "" if item.number == item.kind else f" {item.number}"
+    return f"the {item.kind}{own}"

@@ -155,11 +155,14 @@ class StepDone(OfStep):
 @entry_kind
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepWitnessed(OfStep):
-    """A witness confirmed afterwards what one key had stored, with what was seen."""
+    """What one key had stored was told afterwards: what was seen, and by which witness.
+
+    A critical step wants the witness; a routine one only what was seen or measured.
+    """
 
     KIND = "step witnessed"
 
-    witness: str
+    witness: str = ""
     state: str = ""
     value: str = ""
 
@@ -173,7 +176,10 @@ class StepWitnessed(OfStep):
             return "There is nothing to witness yet; the step is not done."
         if record.witness:
             return f"{record.witness} has witnessed this already."
-        return not_second(job, record.by, self.witness) or wanted(
+        if not found[1].critical and (record.state or record.value):
+            return f"{record.state or record.value} is entered already; correct it to change it."
+        named = found[1].critical or self.witness
+        return (not_second(job, record.by, self.witness) if named else "") or wanted(
             found[1], self.state or record.state, self.value or record.value
         )
 
@@ -203,7 +209,8 @@ class StepWitnessed(OfStep):
     def said(self) -> str:
         """Return the entry in words."""
         seen = self.state or self.value
-        return f"{self.step_id} witnessed by {self.witness}" + (f": {seen}" if seen else "")
+        how = f"witnessed by {self.witness}" if self.witness else "told afterwards"
+        return f"{self.step_id} {how}" + (f": {seen}" if seen else "")
 
 
 @entry_kind

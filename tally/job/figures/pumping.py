@@ -207,7 +207,8 @@ def aged_left(job: Job, now: str) -> Aged | None:
     """Return what is left at a moment; nothing before the first reading.
 
     The age is that of the reading which gave the count. Once it, times the rate last read, passes
-    half the over-displacement limit, the figure is carried on at that rate and is an estimate.
+    half the over-displacement limit, the figure is carried on at that rate and is an estimate. It
+    is not carried on further than that limit past the bump: an old reading says no more.
     """
     live_left = left_to_bump(job)
     if live_left.value is None or not job.pumped:
@@ -219,7 +220,9 @@ def aged_left(job: Job, now: str) -> Aged | None:
     rate = rated.rate.value if rated and rated.rate else 0.0
     limit = job.known.limit("over_displacement")
     estimated = limit is not None and age * rate > limit.value / 2
-    left = float(live_left.value) - (age * rate if estimated else 0.0)
+    left = float(live_left.value)
+    if limit is not None and estimated:
+        left = max(left - age * rate, min(left, -limit.value))
     per_stroke = stroke_volume(job).value
     return Aged(
         left,

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
+from statistics import median
+
 from tally.job import depths
 from tally.job.counts import balance
 from tally.job.entry import seconds_between
@@ -144,18 +147,19 @@ def mean_joint(job: Job) -> Figure:
 
 @live("pace", "Time from item to item, over the last ten")
 def pace(job: Job) -> Figure:
-    """Return the mean time from one item to the next over the last ten."""
+    """Return the middle one of the last ten times from item to item; one long stop is no pace."""
     last = job.string[-11:]
-    gone = seconds_between(last[0].at, last[-1].at) if len(last) > 1 else 0.0
-    if gone <= 0:
+    gaps = [seconds_between(one.at, two.at) for one, two in itertools.pairwise(last)]
+    middle = median(gaps) if gaps else 0.0
+    if middle <= 0:
         raise Missing("Two items with their times are wanted for a pace.")
     return Figure(
-        gone / (len(last) - 1),
+        middle,
         "time",
-        "time between / items between",
+        "median of the times between",
         (
-            counted("items between", len(last) - 1, "entries"),
-            calculated("time between", gone, "time", "entries"),
+            counted("items between", len(gaps), "entries"),
+            calculated("time between, in all", sum(gaps), "time", "entries"),
         ),
     )
 

@@ -194,6 +194,13 @@ def test_it_is_an_estimate_once_age_times_rate_passes_half_the_limit(seconds, es
     assert aged.time == pytest.approx((float(TO_COLLAR) - 10 - gone) * 10)
 
 
+def test_an_estimate_goes_no_further_than_the_limit_past_the_bump():
+    job = counts(pumping_down(), "10 bbl", rate="6 bbl/min", at="2026-05-02T08:00:00+02:00")
+    aged = aged_left(job, "2026-08-02T08:00:00+02:00")
+    assert aged.estimated
+    assert aged.left / BARREL == pytest.approx(-3)
+
+
 def test_without_a_limit_or_a_rate_it_is_never_an_estimate():
     later = "2026-05-02T12:00:00+02:00"
     bare = setup(limits=limits(over_displacement=""))
