@@ -103,8 +103,14 @@ def state_of(job: Job, plan: Checklist, step: Step, record: StepRecord) -> tuple
     if step.critical and not record.witness:
         return "?", "check"
     word = verdict(job, plan, step, record.state, record.value)
-    unheld = step.compare == "agrees" and expected(job, plan, step) is not None
-    return "x", word or ("no limit" if unheld and record.value else "")
+    return "x", word or ("no limit" if record.value and _unheld(job, plan, step) else "")
+
+
+def _unheld(job: Job, plan: Checklist, step: Step) -> bool:
+    """Whether a value has nothing to be held against because a limit is not set."""
+    if expected(job, plan, step) is None:
+        return step.expect.startswith("limit:")
+    return step.compare == "agrees"
 
 
 def _detail(

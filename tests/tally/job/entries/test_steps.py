@@ -191,6 +191,20 @@ def test_the_witness_sees_something_and_is_not_the_doer():
     )
 
 
+def test_a_routine_step_stored_at_once_is_told_its_value_later_without_a_witness():
+    told = pumping_down().does("plug-release", "displacement-started")
+    told.does("plug-release", "diaphragm-gave-way")
+    seat = {**RELEASE, "step_id": "diaphragm-gave-way"}
+    assert record(told.job, "diaphragm-gave-way").value == ""
+    assert told.refuses(StepWitnessed, **seat) == "Type the value (pressure)."
+    told.says(StepWitnessed, value="640 psi", **seat)
+    kept = record(told.job, "diaphragm-gave-way")
+    assert (kept.value, kept.witness) == ("640 psi", "")
+    assert told.refuses(StepWitnessed, value="600 psi", **seat) == (
+        "640 psi is entered already; correct it to change it."
+    )
+
+
 # Order
 
 

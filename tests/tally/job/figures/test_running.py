@@ -38,12 +38,20 @@ def test_the_stick_up_says_where_it_comes_from():
     assert (after.value, after.where) == (322, "entry 17")
 
 
-def test_the_pace_is_the_mean_of_the_last_ten():
+def test_the_pace_is_the_middle_one_of_the_last_ten():
     told = running()
     for minute, number in enumerate(told.job.order):
         told.says(ItemRun, number=number, at=f"2026-05-02T07:{2 * minute:02}:00+02:00")
     assert figure(told.job, "pace").value == 120
     assert figure(told.job, "pace").inputs[0].value == 10
+
+
+def test_one_long_stop_is_no_pace():
+    told = running()
+    for place, number in enumerate(told.job.order[:6]):
+        hour = 7 if place < 5 else 15
+        told.says(ItemRun, number=number, at=f"2026-05-02T{hour:02}:{2 * place:02}:00+02:00")
+    assert figure(told.job, "pace").value == 120
 
 
 def test_what_is_installed_stands_beside_what_is_wanted():

@@ -1,0 +1,44 @@
+"""F6: a second person's figure is not shown before it is entered, and no limit set is said."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from demo_db.play import entries
+from screens.app import ShoedownApp
+from tally.book.book import Book
+from tally.job.entries.people import SetUp
+from tests.screens.driving import shown
+
+NOW = "2026-03-12T12:40:00-06:00"
+
+
+def on_depth_without_limits():
+    """Return the demonstration up to the mud conditioned, its limits left out."""
+    said = []
+    for entry in entries("end"):
+        if isinstance(entry, SetUp):
+            entry = replace(entry, setup=replace(entry.setup, limits={}))
+        said.append(entry)
+        if getattr(entry, "step_id", "") == "conditioned":
+            return said
+    raise AssertionError("the demonstration conditions no mud")
+
+
+async def test_the_second_persons_figure_is_blind_and_no_limit_is_said(tmp_path):
+    book = Book.create(tmp_path / "blind.db", on_depth_without_limits())
+    app = ShoedownApp(book, now=lambda: NOW, start="plugs")
+    async with app.run_test(size=(150, 40)) as pilot:
+        app.who = "N. Haddad"
+        await pilot.pause()
+        for _ in range(7):
+            await pilot.press("down")
+        await pilot.pause()
+        assert "Second person: give the displacement" in shown(app)
+        assert "the expected value is shown once it is entered" in shown(app)
+        assert "expected 597.1 bbl" not in shown(app)
+        assert "600 psi no limit" in shown(app)
+        await pilot.press("y")
+        await pilot.pause()
+        assert "597" not in shown(app)
+    book.close()
