@@ -11,7 +11,7 @@ from textual.events import Key
 from screens.dialogs import steps as ask
 from screens.dialogs.correct import correct_an_entry
 from screens.dialogs.running import note
-from screens.ink import BOLD, INK, QUIET, STOP, Line, line, wrap
+from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, Line, line, wrap
 from screens.pages.page import Page
 from screens.widgets.displaced import beside_counts, bump_headline
 from screens.widgets.steps import StepLine, cut, step_lines, worked
@@ -92,7 +92,7 @@ class ChecklistPage(Page):
         places = self.places()
         done = not places or all((p.id, s.id) in self.job.steps for p, s in places)
         waiting = self._waiting()
-        if waiting:
+        if waiting and (done or waiting[1].critical):
             return [self._to_witness(waiting[1]), self._elsewhere() if done else self._then()]
         if done:
             return [line("NEXT  every step of this page is entered", BOLD), self._elsewhere()]
@@ -102,6 +102,8 @@ class ChecklistPage(Page):
         due = places[self.due()]
         shut = [f"      shut: {why}" for why in ask.shut_reasons(self.job, due)]
         second = line(cut(shut[0], self.size.width), STOP) if shut else self._hold_point()
+        if waiting and not shut:
+            second = self._with(f"      k  tell: {waiting[1].text}", "", ATTENTION)
         return [self._named("NEXT", due[1], BOLD), second]
 
     def _named(self, word: str, step: Step, style: str) -> Content:
@@ -138,11 +140,15 @@ class ChecklistPage(Page):
         return line("")
 
     def _waiting(self) -> tuple[Checklist, Step] | None:
-        for plan, step in self.places():
-            record = self.job.steps.get((plan.id, step.id))
-            if record is not None and record.outcome == "done" and _open(step, record):
-                return plan, step
-        return None
+        """Return what still wants its witness, first, or else what was seen."""
+        waiting = [
+            (plan, step)
+            for plan, step in self.places()
+            if (record := self.job.steps.get((plan.id, step.id)))
+            and record.outcome == "done"
+            and _open(step, record)
+        ]
+        return min(waiting, key=lambda place: not place[1].critical) if waiting else None
 
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys of a checklist."""

@@ -170,6 +170,10 @@ def releases_the_plugs(floor):
     floor.works("1", IVO)
     entered_of_release(floor, 18)
     floor.works("1")
+    for seen in ("1", "640", "2"):  # what d, u and s have stored without it
+        floor.asks("k", "Tell: ")
+        floor.fills(seen)
+        floor.terminal.wait_gone("Tell: ")
     floor.says("NEXT  every step of this page is entered")
 
 
