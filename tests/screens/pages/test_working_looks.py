@@ -22,6 +22,7 @@ STATES = {
     "run-a-number-refused": ("run", "03:12:00", tuple("999"), SMALL),
     "run-help": ("run", "03:12:00", ("question_mark",), SMALL),
     "run-volumes": ("run", "03:12:00", ("v",), SMALL),
+    "ready-released": ("ready", "03:12:00", (), BOTH),
     "mud-partly-worked": ("mud", "13:15:00", (), BOTH),
     "mud-hold-point": ("mud", "13:33:00", (), SMALL),
     "mud-hold-point-form": ("mud", "13:33:00", ("y",), SMALL),
