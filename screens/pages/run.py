@@ -17,6 +17,7 @@ from screens.widgets.beside import COLUMNS, Beside, beside, tally_state
 from screens.widgets.block import blocks, short
 from screens.widgets.entry_line import EntryLine
 from screens.widgets.large import large
+from screens.widgets.rack_list import ordinal
 from screens.widgets.volumes import volume_lines
 from tally.errors import InputError
 from tally.job import depths, volumes
@@ -189,10 +190,10 @@ class RunPage(Page):
                 line(f"      {_named(first)} is the next on the rack", QUIET),
             ]
         what = ", ".join(str(fitting) for fitting in due_next(job))
-        doubt = job.known.step.with_unit(first.length)
-        ordinal = f", the {_ordinal(job.joints_run + 1)}" if first.kind == "joint" else ""
+        length = job.known.step.with_unit(first.length)
+        turn = f", the {ordinal(job.joints_run + 1)}" if first.kind == "joint" else ""
         return [
-            line(f"NEXT  {_named(first)}{ordinal}   {doubt}   {what}", BOLD),
+            line(f"NEXT  {_named(first)}{turn}   {length}   {what}", BOLD),
             line(f"      {self._then(then)}", QUIET),
         ]
 
@@ -367,11 +368,6 @@ def _lacking(fitting: Fitting, number: str, room: int) -> str:
     where = f"on {number}"
     word = short((replace(fitting, count=1),), room - len(where) - 1)
     return f"{word} {where}".lstrip()
-
-
-def _ordinal(number: int) -> str:
-    ending = {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
-    return f"{number}{'th' if 10 <= number % 100 <= 20 else ending}"
 
 
 def _to_go(job: Job, steps: float | None) -> str:
