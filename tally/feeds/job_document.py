@@ -6,28 +6,23 @@ from collections.abc import Iterable
 from typing import Any
 
 from tally.feeds.job_faults import LIMITS_TABLE
+from tally.feeds.job_lists import LISTED
 from tally.feeds.job_tables import (
-    EquipmentTable,
     FillingTable,
     FittingTable,
     HeadTable,
-    HoleSectionTable,
     HoleTable,
     ItemTable,
     MudTable,
-    OtherCasingTable,
-    PersonTable,
     PipeTable,
     PreviousTable,
     ProgrammeTable,
     PumpTable,
     RackTable,
-    SurveyTable,
     Table,
     TallyTable,
     WeightsTable,
     WellTable,
-    ZoneTable,
 )
 from tally.feeds.short_forms import in_short, order_in_short
 from tally.job.setup import Rule, Setup
@@ -48,30 +43,36 @@ def document_of_setup(setup: Setup) -> Tables:
     """Return the tables of a job file that makes this set-up; the pipe list is no part of it."""
     order = order_in_short(setup.order, [one.number for one in setup.items])
     centralizers, fittings = _parted(setup.programme)
+    listed = {each.name: _each(each.table, getattr(setup, each.field)) for each in LISTED}
     every = {
         "running_order": order,
         "well": _table(WellTable, setup.well),
         "hole": _table(HoleTable, setup.hole),
-        "hole_section": _each(HoleSectionTable, setup.sections),
+        "hole_section": listed["hole_section"],
         "previous_casing": _table(PreviousTable, setup.previous),
-        "other_casing": _each(OtherCasingTable, setup.other_casings),
-        "zone": _each(ZoneTable, setup.zones),
-        "survey": _each(SurveyTable, setup.survey),
+        "other_casing": listed["other_casing"],
+        "zone": listed["zone"],
+        "survey": listed["survey"],
         "tally": _table(TallyTable, setup.lengths),
         "units": _units(setup),
         "pipe": _each(PipeTable, setup.pipes),
         "mud": _table(MudTable, setup.pumping),
+        "viscometer": listed["viscometer"],
         "pump": _table(PumpTable, setup.pumping),
         "head": _table(HeadTable, setup.pumping),
         "programme": _programme(setup),
+        "fluid": listed["fluid"],
+        "additive": listed["additive"],
         "filling": _table(FillingTable, setup.filling),
         "weights": _table(WeightsTable, setup.weights),
         "item": _each(ItemTable, setup.items),
         "centralizer": _each(FittingTable, centralizers),
+        "centralizer_kind": listed["centralizer_kind"],
+        "centralizer_load": listed["centralizer_load"],
         "fitting": _each(FittingTable, fittings),
-        "equipment": _each(EquipmentTable, setup.equipment),
+        "equipment": listed["equipment"],
         "rack": _table(RackTable, setup.rack),
-        "people": _each(PersonTable, setup.people),
+        "people": listed["people"],
         LIMITS_TABLE: _limits(setup),
     }
     return {name: table for name, table in every.items() if table}

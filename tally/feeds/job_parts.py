@@ -7,37 +7,29 @@ from typing import Any
 
 from tally.errors import InputError
 from tally.feeds.job_faults import Fault, Spot
+from tally.feeds.job_lists import LISTED, Listed
 from tally.feeds.job_shape import Shape
 from tally.feeds.job_tables import (
-    EquipmentTable,
     FillingTable,
     FittingTable,
     HeadTable,
-    HoleSectionTable,
     ItemTable,
     MudTable,
-    OtherCasingTable,
-    PersonTable,
     PipeTable,
     PreviousTable,
     ProgrammeTable,
     PumpTable,
     RackTable,
-    SurveyTable,
     Table,
     TallyTable,
     WeightsTable,
-    ZoneTable,
 )
 from tally.job.limits import LIMITS
 from tally.job.setup import (
-    Equipment,
     Filling,
     Hole,
-    HoleSection,
     Lengths,
     Limit,
-    Person,
     Pipe,
     Planned,
     PreviousCasing,
@@ -45,10 +37,8 @@ from tally.job.setup import (
     RackRules,
     Rule,
     Setup,
-    Station,
     Weights,
     Well,
-    Zone,
 )
 from tally.pipe.length_range import LENGTH_RANGES
 from tally.pipe.sizes import find_casing
@@ -88,31 +78,24 @@ def setup_of(shape: Shape, parts: Parts, order: tuple[str, ...]) -> Setup:
         well=Well(**_fields(shape.tables["well"])),
         hole=Hole(**_fields(shape.tables["hole"])),
         previous=PreviousCasing(**_fields(previous)) if previous else None,
-        survey=tuple(Station(**_fields(each)) for each in shape.rows("survey", SurveyTable)),
         lengths=parts.lengths,
         pipes=parts.pipes,
         pumping=_pumping(shape),
         items=parts.items,
         order=order,
         programme=rules_of(shape),
-        people=tuple(Person(**_fields(each)) for each in shape.rows("people", PersonTable)),
         limits=parts.limits,
         filling=Filling(**_fields(filling)) if filling else Filling(),
         weights=Weights(**_fields(weights)) if weights else Weights(),
         rack=RackRules(**_fields(rack)) if rack else RackRules(),
-        equipment=tuple(
-            Equipment(**_fields(each)) for each in shape.rows("equipment", EquipmentTable)
-        ),
-        sections=tuple(
-            HoleSection(**_fields(each)) for each in shape.rows("hole_section", HoleSectionTable)
-        ),
-        other_casings=tuple(
-            PreviousCasing(**_fields(each)) for each in shape.rows("other_casing", OtherCasingTable)
-        ),
-        zones=tuple(Zone(**_fields(each)) for each in shape.rows("zone", ZoneTable)),
         units=shape.units.get("set", "field"),
         shown_in={key: unit for key, unit in shape.units.items() if key != "set"},
+        **{each.field: _rows(shape, each) for each in LISTED},
     )
+
+
+def _rows(shape: Shape, listed: Listed) -> tuple[Any, ...]:
+    return tuple(listed.kind(**_fields(row)) for row in shape.rows(listed.name, listed.table))
 
 
 def rules_of(shape: Shape) -> tuple[Rule, ...]:

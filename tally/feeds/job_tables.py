@@ -16,7 +16,16 @@ from pydantic_core import PydanticCustomError
 from tally.errors import InputError
 from tally.feeds.item_numbers import item_number
 from tally.feeds.short_forms import read_joints
-from tally.job.setup import FILL_SOURCES, ITEM_KINDS, ROLES
+from tally.job.setup import (
+    CENTRALIZER_KINDS,
+    FILL_SOURCES,
+    FLUID_KINDS,
+    ITEM_KINDS,
+    MUD,
+    ROLES,
+    SHARE_OF,
+    ZONE_FLUIDS,
+)
 from tally.pipe.length_range import LENGTH_RANGES
 from tally.units import Measure, clean, read, shown
 
@@ -131,6 +140,22 @@ TallyUnit = Annotated[
 Measured = Annotated[
     str, AfterValidator(_asking(one_of(MEASURED_AS, "kind of length"))), Means(choices=MEASURED_AS)
 ]
+FluidKind = Annotated[
+    str, AfterValidator(_asking(one_of(FLUID_KINDS, "kind of fluid"))), Means(choices=FLUID_KINDS)
+]
+ZoneFluid = Annotated[
+    str,
+    AfterValidator(_asking(one_of(("", *ZONE_FLUIDS), "fluid of a zone"))),
+    Means(choices=ZONE_FLUIDS),
+]
+CentralizerSort = Annotated[
+    str,
+    AfterValidator(_asking(one_of(CENTRALIZER_KINDS, "kind of centralizer"))),
+    Means(choices=CENTRALIZER_KINDS),
+]
+ShareOf = Annotated[
+    str, AfterValidator(_asking(one_of(SHARE_OF, "base of a share"))), Means(choices=SHARE_OF)
+]
 Joints = Annotated[tuple[int, ...], BeforeValidator(_asking(read_joints))]
 Range = Annotated[int, AfterValidator(_between(min(LENGTH_RANGES), max(LENGTH_RANGES)))]
 Plugs = Annotated[int, AfterValidator(_between(FEWEST_PLUGS, MOST_PLUGS))]
@@ -152,6 +177,12 @@ Weight = Annotated[Measure, _measure("mass per length"), Means("mass per length"
 Viscosity = Annotated[Measure, _measure("viscosity"), Means("viscosity")]
 YieldPoint = Annotated[Measure, _measure("yield point"), Means("yield point")]
 Force = Annotated[Measure, _measure("force"), Means("force")]
+Time = Annotated[Measure, _measure("time"), Means("time")]
+Mass = Annotated[Measure, _measure("mass"), Means("mass")]
+SlurryYield = Annotated[Measure, _measure("slurry yield"), Means("slurry yield")]
+MixWater = Annotated[Measure, _measure("mix water"), Means("mix water")]
+Turns = Annotated[Measure, _measure("rotary speed"), Means("rotary speed")]
+Degrees = Annotated[Measure, _measure("number", "2000"), Means("number")]
 Friction = Annotated[Measure, _measure("number", "1"), Means("number")]
 DesignFactor = Annotated[
     Measure,
@@ -205,6 +236,7 @@ class PreviousTable(Table):
     shoe: Length
     inner_diameter: Diameter
     top: Length | None = None
+    weak_at: Density | None = None
 
 
 class OtherCasingTable(PreviousTable):
@@ -218,6 +250,8 @@ class ZoneTable(Table):
     top: Length
     bottom: Length
     weak_at: Density | None = None
+    fluid: ZoneFluid = ""
+    pore: Density | None = None
 
 
 class SurveyTable(Table):
@@ -293,6 +327,7 @@ class FillingTable(Table):
     interval: Interval | None = None
     design_factor: DesignFactor | None = None
     float_rating: Pressure | None = None
+    auto_fill: Share | None = None
 
 
 class WeightsTable(Table):
@@ -327,6 +362,62 @@ class FittingTable(Table):
     every: Every = 1
     position: Name = "mid-joint"
     count: Count = 1
+
+
+class CentralizerKindTable(Table):
+    """[[centralizer_kind]]"""
+
+    what: Name
+    kind: CentralizerSort
+    outer_diameter: Diameter
+    restoring_force: Force | None = None
+    starting_force: Force | None = None
+
+
+class CentralizerLoadTable(Table):
+    """[[centralizer_load]]"""
+
+    what: Name
+    deflection: Length
+    load: Force
+
+
+class ViscometerTable(Table):
+    """[[viscometer]]"""
+
+    fluid: Name = MUD
+    speed: Turns
+    dial: Degrees
+
+
+class FluidTable(Table):
+    """[[fluid]]"""
+
+    name: Name
+    kind: FluidKind
+    density: Density | None = None
+    plastic_viscosity: Viscosity | None = None
+    yield_point: YieldPoint | None = None
+    volume: Volume | None = None
+    length: Length | None = None
+    top: Length | None = None
+    contact: Time | None = None
+    rate: FlowRate | None = None
+    cement: Text = ""
+    sack: Mass | None = None
+    slurry_yield: SlurryYield | None = None
+    mix_water: MixWater | None = None
+    thickening_time: Time | None = None
+
+
+class AdditiveTable(Table):
+    """[[additive]]"""
+
+    fluid: Name
+    material: Name
+    share: Share | None = None
+    of: ShareOf = "cement"
+    per_sack: MixWater | None = None
 
 
 class EquipmentTable(Table):
@@ -379,6 +470,11 @@ LISTS: dict[str, type[Table]] = {
     "item": ItemTable,
     "centralizer": FittingTable,
     "fitting": FittingTable,
+    "centralizer_kind": CentralizerKindTable,
+    "centralizer_load": CentralizerLoadTable,
+    "viscometer": ViscometerTable,
+    "fluid": FluidTable,
+    "additive": AdditiveTable,
     "equipment": EquipmentTable,
     "people": PersonTable,
 }

@@ -40,6 +40,10 @@ LIMITS = {
         LimitKind("bleed_back", "volume", "volume back when the pressure is bled off"),
         LimitKind("waiting_time", "time", "waiting on cement"),
         LimitKind("slip_load", "force", "least weight that holds the slips, without blocks"),
+        LimitKind("least_slack_off", "force", "least weight on the indicator going down"),
+        LimitKind("least_standoff", "ratio", "least standoff of the pipe in open hole"),
+        LimitKind("surge_margin", "density", "kept below the density at which a zone takes fluid"),
+        LimitKind("trip_margin", "density", "kept above the pore pressure when pulling"),
         LimitKind("annulus_fall", "pressure", "lost by the annulus if the float lets go"),
     )
 }

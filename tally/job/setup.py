@@ -28,6 +28,12 @@ ROLES = (
     "tally keeper",
 )
 FILL_SOURCES = ("active pit", "trip tank")
+FLUID_KINDS = ("preflush", "spacer", "slurry", "displacement")
+ZONE_FLUIDS = ("oil", "gas", "water", "other")
+CENTRALIZER_KINDS = ("bow", "rigid")
+SHARE_OF = ("cement", "water")
+MUD = "mud"
+"""The fluid in the hole, where a fluid is named."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +66,8 @@ class PreviousCasing:
     shoe: Measure = measured("length")
     inner_diameter: Measure = measured("diameter")
     top: Measure | None = measured("length", optional=True)
+    weak_at: Measure | None = measured("density", optional=True)
+    """The density, standing or circulating, at which the hole at its shoe takes fluid."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,6 +131,10 @@ class Zone:
     bottom: Measure = measured("length")
     weak_at: Measure | None = measured("density", optional=True)
     """The density, standing or circulating, at which it is expected to take fluid."""
+    fluid: str = ""
+    """What it holds."""
+    pore: Measure | None = measured("density", optional=True)
+    """The density of a standing column that presses as the fluid in it does."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,6 +156,74 @@ class Rule:
     """The name of a zone, in place of top and bottom."""
     every: int = 1
     """Every second, every third joint of an interval or a zone, from its bottom up."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CentralizerKind:
+    """A centralizer of the programme as its data sheet has it; `what` is its name there."""
+
+    what: str
+    kind: str
+    outer_diameter: Measure = measured("diameter")
+    restoring_force: Measure | None = measured("force", optional=True)
+    """Of a bow, at a standoff of 67 %."""
+    starting_force: Measure | None = measured("force", optional=True)
+    """What it takes to push one of them into the previous casing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CentralizerLoad:
+    """One line of the table of load and deflection of a bow centralizer."""
+
+    what: str
+    deflection: Measure = measured("length")
+    load: Measure = measured("force")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dial:
+    """One reading of the viscometer, of the mud or of a fluid of the programme."""
+
+    fluid: str = MUD
+    speed: Measure = measured("rotary speed")
+    dial: Measure = measured("number")
+    """Degrees of the dial."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fluid:
+    """A fluid of the cementing programme; how much of it is said in one way."""
+
+    name: str
+    kind: str
+    density: Measure | None = measured("density", optional=True)
+    plastic_viscosity: Measure | None = measured("viscosity", optional=True)
+    yield_point: Measure | None = measured("yield point", optional=True)
+    volume: Measure | None = measured("volume", optional=True)
+    length: Measure | None = measured("length", optional=True)
+    """Of annulus that it fills."""
+    top: Measure | None = measured("length", optional=True)
+    """Measured depth of its top in the annulus when the job is done."""
+    contact: Measure | None = measured("time", optional=True)
+    """How long it passes a point of the annulus at its rate."""
+    rate: Measure | None = measured("flow rate", optional=True)
+    cement: str = ""
+    """Of a slurry, the cement by its name among the materials."""
+    sack: Measure | None = measured("mass", optional=True)
+    slurry_yield: Measure | None = measured("slurry yield", optional=True)
+    mix_water: Measure | None = measured("mix water", optional=True)
+    thickening_time: Measure | None = measured("time", optional=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Additive:
+    """What is mixed into a slurry, as a share of the cement or the water, or by the sack."""
+
+    fluid: str
+    material: str
+    share: Measure | None = measured("ratio", optional=True)
+    of: str = "cement"
+    per_sack: Measure | None = measured("mix water", optional=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -230,6 +310,8 @@ class Filling:
     """The collapse ratings are divided by it."""
     float_rating: Measure | None = measured("pressure", optional=True)
     """The pressure difference that the float is rated for."""
+    auto_fill: Measure | None = measured("ratio", optional=True)
+    """Share of its contents that the pipe takes in at its foot until the float is converted."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -274,6 +356,12 @@ class Setup:
     """The hole part by part, from the top; none: gauge hole of one diameter."""
     other_casings: tuple[PreviousCasing, ...] = ()
     """The casings set before the previous one."""
+    dials: tuple[Dial, ...] = ()
+    fluids: tuple[Fluid, ...] = ()
+    """The cementing programme in pumping order."""
+    additives: tuple[Additive, ...] = ()
+    centralizers: tuple[CentralizerKind, ...] = ()
+    centralizer_loads: tuple[CentralizerLoad, ...] = ()
 
     @property
     def step(self) -> TallyStep:
