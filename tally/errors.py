@@ -3,6 +3,7 @@
 ShoedownError
   InputError        typed text was refused
   DomainError       a number lies outside the range of a formula
+  Missing           something that a figure wants is not in the job yet
   JobFileError      a job file, pipe list or checklist file was refused
   EntryRefused      the job does not allow the entry
   BookError         the book could not be opened, read or written
@@ -22,6 +23,10 @@ class InputError(ShoedownError):
 
 class DomainError(ShoedownError, ValueError):
     """A number outside the range in which a formula holds."""
+
+
+class Missing(ShoedownError):
+    """An input that the job does not have yet; its sentence stands in the figure's place."""
 
 
 class JobFileError(ShoedownError):

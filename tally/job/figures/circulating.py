@@ -1,24 +1,27 @@
-"""Figures of circulating: what friction in the annulus adds while the mud is conditioned."""
+"""Figures of circulating: how the mud flows, and what its friction in the annulus adds."""
 
 from __future__ import annotations
 
 from tally.fluids.equivalent import equivalent_density
-from tally.fluids.flow_curve import FlowCurve
 from tally.fluids.friction import annulus_loss
-from tally.job.figures.model import Figure, Input, Missing, live, on, typed
+from tally.job.figures.model import READ, Figure, Input, Missing, live, on, typed
 from tally.job.figures.running import shoe_depth
 from tally.job.figures.weights import hangs
 from tally.job.hanging import hole_of
 from tally.job.job import Job
+from tally.job.rheology import curve_of, dials_of, fit_of, two_numbers
+from tally.job.setup import MUD
 from tally.pipe.interval import overlap
 
 
 @live("annulus_friction", "Friction in the annulus while conditioning")
 def annulus_friction(job: Job) -> Figure:
     """Return the pressure lost in the annulus at the rate of conditioning, pipe centred."""
-    inputs = _mud(job)
-    weight, viscosity, yield_point, rate = (float(one.value or 0.0) for one in inputs)
-    curve, now = FlowCurve(yield_point, viscosity), hangs(job)
+    pump = job.known.pumping
+    flows = rheology(job, MUD)
+    mud = typed("mud weight", pump.mud_weight), typed("conditioning rate", pump.conditioning_rate)
+    weight, rate = (float(one.value or 0.0) for one in mud)
+    curve, now = curve_of(job.known, MUD), hangs(job)
     lost = 0.0
     for pipe in now.pipe:
         for section in hole_of(job.known).sections:
@@ -28,7 +31,7 @@ def annulus_friction(job: Job) -> Figure:
                 loss = annulus_loss(curve, weight, rate, section.diameter, outer)
                 lost += loss.gradient * length
     how = "friction-annulus x length, by pipe and section of the hole"
-    return Figure(lost, "pressure", how, (*inputs, on(shoe_depth(job))))
+    return Figure(lost, "pressure", how, (*mud, *flows, on(shoe_depth(job))))
 
 
 @live("conditioning_density", "Equivalent density at the shoe while conditioning")
@@ -44,11 +47,38 @@ def conditioning_density(job: Job) -> Figure:
     return Figure(value, "density", "equivalent-circulating-density", inputs)
 
 
-def _mud(job: Job) -> tuple[Input, ...]:
-    pump = job.known.pumping
-    return (
-        typed("mud weight", pump.mud_weight),
-        typed("plastic viscosity", pump.plastic_viscosity),
-        typed("yield point", pump.yield_point),
-        typed("conditioning rate", pump.conditioning_rate),
+def rheology(job: Job, fluid: str) -> tuple[Input, ...]:
+    """Return what the flow of a fluid is worked out from: its readings, else its two numbers."""
+    if fit_of(job.known, fluid) is None:
+        viscosity, yield_point = two_numbers(job.known, fluid)
+        return typed("plastic viscosity", viscosity), typed("yield point", yield_point)
+    return tuple(
+        Input(f"viscometer at {dial.speed.text}", dial.dial.value, "number", READ, "job set-up")
+        for dial in dials_of(job.known, fluid)
     )
+
+
+@live("mud_yield", "Yield stress of the mud")
+def mud_yield(job: Job) -> Figure:
+    """Return the stress at which the mud begins to flow."""
+    return _flows(job, curve_of(job.known, MUD).yield_stress, "yield point")
+
+
+@live("mud_consistency", "Consistency of the mud, equivalent")
+def mud_consistency(job: Job) -> Figure:
+    """Return the consistency of the mud; with an index of 1 it is the plastic viscosity."""
+    return _flows(job, curve_of(job.known, MUD).consistency, "viscosity")
+
+
+@live("mud_index", "Flow index of the mud")
+def mud_index(job: Job) -> Figure:
+    """Return the flow index of the mud, 1 where it is by plastic viscosity and yield point."""
+    return _flows(job, curve_of(job.known, MUD).index, "number")
+
+
+def _flows(job: Job, value: float, quantity: str) -> Figure:
+    fit = fit_of(job.known, MUD)
+    how = "as typed, index 1"
+    if fit is not None:
+        how = f"herschel-bulkley-fit, readings missed by {fit.misfit:.2g} degrees"
+    return Figure(value, quantity, how, rheology(job, MUD))

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
+from tally.errors import Missing as Missing
 from tally.errors import ShoedownError
 from tally.job.job import Job
 from tally.units import Measure
@@ -48,10 +49,6 @@ HOMES: dict[str, str] = {}
 """The room that each figure belongs to."""
 
 
-class Missing(Exception):
-    """An input that the job does not have yet; its sentence stands in the figure's place."""
-
-
 class Kept:
     """The figures of the job that was looked at last: a page asks for many of them twice."""
 
@@ -78,7 +75,7 @@ def live(key: str, label: str) -> Callable[[Live], Live]:
                 if job.setup is None:
                     raise Missing("The job is not set up yet.")
                 made = function(job)
-            except (Missing, ShoedownError) as lack:
+            except ShoedownError as lack:
                 made = Figure(None, "text", "", missing=str(lack))
             return replace(made, key=key, label=label)
 
