@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
+from itertools import islice
 
-from tally.job.job import LAID_DOWN, ON_RACK, REJECTED, Item, Job
+from tally.job.job import LAID_DOWN, ON_RACK, REJECTED, Item, Job, Turn
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,13 +71,31 @@ def coming(job: Job) -> Iterator[Item]:
 
     What the running list sets aside has no turn.
     """
-    for due in map(job.items.get, job.order):
+    for due in map(job.items.get, islice(job.order, turn(job).place, None)):
         if due is not None and due.state == ON_RACK:
             yield due
     listed = {*job.order, *job.aside}
     for item in job.items.values():
         if item.state == ON_RACK and item.number not in listed and item.kind == "joint":
             yield item
+
+
+def turn(job: Job) -> Turn:
+    """Return the first place of the running list that holds something on the rack."""
+    known = job.turn
+    if known is not None and known.order is job.order and known.items is job.items:
+        return known
+    return next_turn(job.order, job.items)
+
+
+def next_turn(order: tuple[str, ...], items: Mapping[str, Item], place: int = 0) -> Turn:
+    """Return the turn of a running list from a place on, before which nothing is on the rack."""
+    for number in islice(order, place, None):
+        item = items.get(number)
+        if item is not None and item.state == ON_RACK:
+            break
+        place += 1
+    return Turn(order, items, place)
 
 
 def next_item(job: Job) -> Item | None:

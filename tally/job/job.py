@@ -206,6 +206,19 @@ class OpenException:
 
 
 @dataclass(frozen=True, slots=True)
+class Turn:
+    """The first place of a running list that holds something on the rack.
+
+    It holds for this list and these items and no others, so that whatever changes one of them
+    makes it void by itself.
+    """
+
+    order: tuple[str, ...]
+    items: Mapping[str, Item]
+    place: int
+
+
+@dataclass(frozen=True, slots=True)
 class Job:
     """Everything the entries say, added up."""
 
@@ -251,6 +264,8 @@ class Job:
     """When the last item was run."""
     last: str = ""
     """When the last entry was made."""
+    turn: Turn | None = field(default=None, compare=False, repr=False)
+    """Where the running list stands, as it was found last."""
 
     @property
     def known(self) -> Setup:

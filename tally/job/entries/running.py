@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from tally.job.checks import check_question
-from tally.job.counts import next_item
+from tally.job.counts import next_item, next_turn, turn
 from tally.job.entries.pipe import on_rack
 from tally.job.entry import Entry, entry_kind, seconds_between
 from tally.job.job import LAID_DOWN, ON_RACK, REJECTED, RUN, Fitting, Item, Job, Made
@@ -106,7 +106,13 @@ class ItemRun(Entry):
             self.seq,
         )
         items = {**job.items, item.number: replace(item, state=RUN, reason="")}
-        return replace(job, items=items, string=(*job.string, made), last_run=self.at)
+        return replace(
+            job,
+            items=items,
+            string=(*job.string, made),
+            last_run=self.at,
+            turn=next_turn(job.order, items, turn(job).place),
+        )
 
     def said(self) -> str:
         """Return the entry in words."""

@@ -16,7 +16,7 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, pr
 from tally.book.standing import begun
 from tally.errors import EntryRefused
 from tally.job import volumes
-from tally.job.counts import balance
+from tally.job.counts import balance, next_item
 from tally.job.depths import reaches, shoe_depth, to_go
 from tally.job.entries.correction import Correction
 from tally.job.entries.landing import HungOffAt, OnDepth
@@ -283,6 +283,14 @@ class AnySequence(RuleBasedStateMachine):
     def what_no_longer_fits_is_named_and_nothing_else(self) -> None:
         named = [each.seq for each in self.job.exceptions if "no longer fits" in each.what]
         assert named == self.sheet().left_out
+
+    @invariant()
+    def the_next_is_the_first_of_the_list_on_the_rack(self) -> None:
+        sheet, due = self.sheet(), next_item(self.job)
+        waits = [n for n in self.job.order if sheet.stands.get(n) == "on rack"]
+        assert (due.number if due else "") == next(iter(waits), due.number if due else "")
+        if due is not None and not waits:
+            assert due.number not in self.job.order
 
     @invariant()
     def figures_are_whole(self) -> None:
