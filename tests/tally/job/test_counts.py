@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from tally.job.counts import Share, balance, coming, missing_from_order, next_item
 from tally.job.entries.pipe import Arrival, Received
-from tally.job.entries.running import LaidDown, Rejected
+from tally.job.entries.running import LaidDown, PulledOut, Rejected
 from tests.tally.job.invented import Telling, length_of, running, setup
 
 
@@ -37,6 +37,16 @@ def test_what_comes_next_is_in_the_running_order():
     assert [item.number for item in coming(told.job)][:4] == ["2", "C1", "3", "4"]
     told.says(Rejected, number="2", reason="drift")
     assert next_item(told.job).number == "C1"
+
+
+def test_what_goes_back_on_the_rack_has_its_turn_again():
+    told = running("S1", "1", "2", "C1", "3")
+    assert next_item(told.job).number == "4"
+    told.says(PulledOut, number="3", reason="thread")
+    assert next_item(told.job).number == "3"
+    told.runs("3", "4")
+    turned = replace(told.job, order=("5", *told.job.order))
+    assert next_item(turned).number == "5"
 
 
 def test_joints_that_the_order_leaves_out_come_last_and_pieces_never():
