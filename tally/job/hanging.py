@@ -2,44 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
-from functools import cache
-from itertools import groupby, pairwise
-from typing import Generic, TypeVar
 
-from tally.errors import InputError
-from tally.hole import sections, survey
+from tally.hole import survey
 from tally.job import depths, volumes
+from tally.job.geometry import Last, hung, path_of, string_pieces
+from tally.job.geometry import drag_of as drag_of
+from tally.job.geometry import hole_of as hole_of
+from tally.job.geometry import piece_of as piece_of
+from tally.job.geometry import yield_of as yield_of
 from tally.job.job import Job
-from tally.job.setup import Pipe, PreviousCasing, Setup
-from tally.pipe.grades import minimum_yield
 from tally.pipe.interval import PipeInterval
-from tally.pipe.weight import STEEL_DENSITY
 from tally.string.columns import FluidColumn, column
-from tally.string.drag import DragPath
-from tally.string.pieces import StringPiece, hung_at, merged
+from tally.string.pieces import StringPiece
 from tally.string.weights import Span, hanging, weighed
-
-DEEPEST = 30_000.0
-"""[m]; the lowest section of the hole and the path of the hole reach so far."""
-
-Of = TypeVar("Of")
-Worth = TypeVar("Worth")
-
-
-class Last(Generic[Of, Worth]):
-    """A function whose answer for the thing asked about last is kept; that thing never changes."""
-
-    def __init__(self, function: Callable[[Of], Worth]) -> None:
-        self._function = function
-        self._kept: tuple[Of, Worth] | None = None
-
-    def __call__(self, thing: Of) -> Worth:
-        """Return the answer for a thing."""
-        if self._kept is None or self._kept[0] is not thing:
-            self._kept = (thing, self._function(thing))
-        return self._kept[1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,120 +60,10 @@ def _as_it_hangs(job: Job) -> Hanging:
     top = -setup.step.si(depths.stick_up(job))
     mud = setup.pumping.mud_weight.value
     inside = column(mud, min(shoe, top + volumes.empty_length(job)))
-    outside, pipe = column(mud), hung_at(pieces, shoe, top)
+    outside, pipe = column(mud), hung(job)
     spans = weighed(pipe, inside, outside)
     return Hanging(pieces, pipe, shoe, inside, outside, path_of(setup), spans)
 
 
 as_it_hangs = Last(_as_it_hangs)
 """The string of a job as it hangs; it must have at least one item run."""
-
-
-def string_pieces(job: Job) -> tuple[StringPiece, ...]:
-    """Return what is run from the shoe up, like neighbours together."""
-    setup = job.known
-    pieces = []
-    for name, items in groupby(job.string, key=lambda made: made.pipe):
-        length = setup.step.si(sum(made.length for made in items))
-        pieces.append(piece_of(setup.pipe(name), length))
-    return merged(pieces)
-
-
-def piece_of(pipe: Pipe, length: float) -> StringPiece:
-    """Return a length of a pipe of the set-up, [m].
-
-    What its weight is more than that of its body is the steel of the couplings.
-    """
-    return replace(_kind_of(pipe), length=length)
-
-
-@cache
-def _kind_of(pipe: Pipe) -> StringPiece:
-    body = volumes.steel(pipe)
-    rating = pipe.collapse_rating
-    return StringPiece(
-        0.0,
-        pipe.outer_diameter.value,
-        pipe.inner_diameter.value,
-        pipe.weight.value,
-        max(0.0, pipe.weight.value / STEEL_DENSITY - body),
-        yield_of(pipe),
-        rating.value if rating else None,
-    )
-
-
-def yield_of(pipe: Pipe) -> float | None:
-    """Return the yield strength of a pipe of a standard grade, [Pa]; of another nothing."""
-    try:
-        return minimum_yield(pipe.grade)
-    except InputError:
-        return None
-
-
-def _path(setup: Setup) -> survey.Survey:
-    return survey.Survey(
-        [
-            survey.Station(each.measured_depth.value, each.inclination.value, each.azimuth.value)
-            for each in setup.survey
-        ]
-    )
-
-
-path_of = Last(_path)
-"""The path of the hole by the survey of the set-up; without one it is vertical."""
-
-
-def _drag(setup: Setup) -> DragPath:
-    weights, shoe = setup.weights, setup.previous.shoe.value if setup.previous else 0.0
-    cased, bare = weights.friction_cased, weights.friction_open
-    return DragPath(
-        path_of(setup),
-        DEEPEST,
-        shoe,
-        cased.value if cased else 0.0,
-        bare.value if bare else 0.0,
-    )
-
-
-drag_of = Last(_drag)
-"""The hole with the friction factors of the set-up."""
-
-
-def _hole(setup: Setup) -> sections.Hole:
-    casings = [each for each in (setup.previous, *setup.other_casings) if each is not None]
-    cuts = {0.0, DEEPEST}
-    for casing in casings:
-        cuts |= {_top(casing), casing.shoe.value}
-    for part in setup.sections:
-        cuts |= {part.top.value, part.bottom.value}
-    ordered = sorted(cut for cut in cuts if cut <= DEEPEST)
-    return sections.Hole(
-        [_section(setup, casings, upper, lower) for upper, lower in pairwise(ordered)]
-    )
-
-
-hole_of = Last(_hole)
-"""The hole of the set-up, casing by casing and section by section."""
-
-
-def _top(casing: PreviousCasing) -> float:
-    return casing.top.value if casing.top else 0.0
-
-
-def _section(
-    setup: Setup, casings: list[PreviousCasing], upper: float, lower: float
-) -> sections.HoleSection:
-    """Return what is around the pipe between two depths: the innermost casing, else the hole."""
-    around = [
-        casing.inner_diameter.value
-        for casing in casings
-        if _top(casing) <= upper and lower <= casing.shoe.value
-    ]
-    if around:
-        return sections.HoleSection(upper, lower, min(around), cased=True)
-    for part in setup.sections:
-        if part.top.value <= upper and lower <= part.bottom.value:
-            size = part.caliper or part.diameter
-            excess = part.excess.value if part.excess else 0.0
-            return sections.HoleSection(upper, lower, size.value, excess=excess)
-    return sections.HoleSection(upper, lower, setup.hole.diameter.value)

@@ -4,28 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from tally.hole.annulus import annulus_volume
-from tally.job.depths import reaches
+from tally.errors import Missing
+from tally.job.depths import shoe_depth
+from tally.job.geometry import by_length, hole_of, hung
 from tally.job.job import Job, Made
 from tally.job.setup import Pipe
-from tally.pipe.capacity import closed_end_displacement, open_end_displacement, pipe_capacity
 
 Area = Callable[[Pipe], float]
 
 
 def bore(pipe: Pipe) -> float:
     """Return the volume a pipe holds per length, [m^3/m]."""
-    return pipe_capacity(pipe.inner_diameter.value)
+    return by_length(pipe).bore
 
 
 def steel(pipe: Pipe) -> float:
-    """Return what the metal of a pipe displaces per length, [m^3/m]."""
-    return open_end_displacement(pipe.outer_diameter.value, pipe.inner_diameter.value)
+    """Return what the metal of a pipe displaces per length, couplings counted, [m^3/m]."""
+    return by_length(pipe).steel
 
 
 def closed(pipe: Pipe) -> float:
-    """Return what a pipe displaces per length with its end closed, [m^3/m]."""
-    return closed_end_displacement(pipe.outer_diameter.value)
+    """Return what a pipe displaces per length with its end closed, couplings counted, [m^3/m]."""
+    return by_length(pipe).closed
 
 
 def pipes(job: Job) -> tuple[Pipe, ...]:
@@ -109,27 +109,24 @@ def into_tank(job: Job) -> float:
 
 
 def outside(job: Job) -> float:
-    """Return the volume around the pipe from the shoe to the datum, in gauge hole and old casing.
+    """Return the volume around the pipe from the shoe to the datum, in the hole as it is set up.
 
-    Each item is taken with its own outside diameter, and parted at the previous shoe.
+    Casings, sections with their excess or caliper, and couplings are counted.
     """
-    setup = job.known
-    hole, previous = setup.hole.diameter.value, setup.previous
-    cased = setup.step.steps(previous.shoe.value) if previous else 0
-    steps: dict[tuple[float, float], int] = {}
-    for reach in reaches(job):
-        outer = setup.pipe(reach.made.pipe).outer_diameter.value
-        top, bottom = max(0, reach.top), max(0, reach.bottom)
-        parts = {hole: bottom - max(top, cased)}
-        if previous:
-            parts[previous.inner_diameter.value] = min(bottom, cased) - top
-        for inner, length in parts.items():
-            if length > 0:
-                steps[inner, outer] = steps.get((inner, outer), 0) + length
-    return sum(
-        annulus_volume(inner, outer, setup.step.si(length))
-        for (inner, outer), length in steps.items()
-    )
+    shoe = max(0.0, job.known.step.si(shoe_depth(job)))
+    return hole_of(job.known).annulus(hung(job), 0.0, shoe)
+
+
+def pocket(job: Job) -> float:
+    """Return the volume of the hole below the shoe, with its excess or caliper."""
+    step, hole = job.known.step, job.known.hole
+    shoe, depth = step.si(shoe_depth(job)), hole.depth.value
+    if shoe > depth:
+        raise Missing(
+            f"The shoe at {step.with_unit(shoe_depth(job))} is below the bottom of the hole at "
+            f"{hole.depth.text}; correct the one that is wrong."
+        )
+    return hole_of(job.known).volume(max(0.0, shoe), depth)
 
 
 def above_collar(job: Job) -> tuple[Made, ...]:

@@ -6,8 +6,9 @@ from tally.fluids.equivalent import equivalent_density
 from tally.fluids.friction import annulus_loss
 from tally.job.figures.model import READ, Figure, Input, Missing, live, on, typed
 from tally.job.figures.running import shoe_depth
+from tally.job.figures.volumes import hole_inputs
 from tally.job.figures.weights import hangs
-from tally.job.hanging import hole_of
+from tally.job.geometry import hole_of
 from tally.job.job import Job
 from tally.job.rheology import curve_of, dials_of, fit_of, two_numbers
 from tally.job.setup import MUD
@@ -31,7 +32,7 @@ def annulus_friction(job: Job) -> Figure:
                 loss = annulus_loss(curve, weight, rate, section.diameter, outer)
                 lost += loss.gradient * length
     how = "friction-annulus x length, by pipe and section of the hole"
-    return Figure(lost, "pressure", how, (*mud, *flows, on(shoe_depth(job))))
+    return Figure(lost, "pressure", how, (*mud, *flows, *hole_inputs(job), on(shoe_depth(job))))
 
 
 @live("conditioning_density", "Equivalent density at the shoe while conditioning")

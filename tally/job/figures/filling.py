@@ -14,8 +14,10 @@ from tally.job.figures.model import (
     live,
     typed,
 )
+from tally.job.figures.volumes import hole_inputs, pipe_inputs
 from tally.job.figures.weights import GOVERNS, as_it_stands, hangs
-from tally.job.hanging import Hanging, hole_of, piece_of
+from tally.job.geometry import hole_of, piece_of
+from tally.job.hanging import Hanging
 from tally.job.job import Job
 from tally.string.filling import FillLimits, FillState, Standing, joints_to_limit, standing
 from tally.string.pieces import StringPiece
@@ -75,16 +77,7 @@ def _let_go(job: Job) -> Standing:
 
 
 def _let_go_inputs(job: Job) -> tuple[Input, ...]:
-    previous, pipe = job.known.previous, job.known.pipe(job.string[-1].pipe)
-    around = typed("hole diameter", job.known.hole.diameter)
-    if previous is not None:
-        around = typed("inside diameter of the previous casing", previous.inner_diameter)
-    return (
-        around,
-        typed("outside diameter", pipe.outer_diameter),
-        typed("inside diameter", pipe.inner_diameter),
-        *as_it_stands(job),
-    )
+    return (*hole_inputs(job), *pipe_inputs(job), *as_it_stands(job))
 
 
 def _closed(job: Job) -> Hanging:

@@ -15,20 +15,30 @@ from tally.job.figures.model import (
     typed,
 )
 from tally.job.figures.running import shoe_depth, string_length
+from tally.job.geometry import by_length
 from tally.job.job import Job, Made
+from tally.job.setup import HoleSection, Pipe, PreviousCasing
 from tally.job.volumes import Area, bore, closed, outside, steel
 from tally.pipe.weight import buoyancy_factor, string_weight
 
 
-def _pipes(job: Job, *, outer: bool = True, inner: bool = True) -> tuple[Input, ...]:
-    """Return the diameters of every pipe in the string, as typed."""
+def pipe_inputs(job: Job, *, outer: bool = True, inner: bool = True) -> tuple[Input, ...]:
+    """Return the diameters of every pipe in the string as typed, and its couplings."""
     inputs: list[Input] = []
     for pipe in volumes.pipes(job):
         if outer:
             inputs.append(typed(f"outside diameter of {pipe.name}", pipe.outer_diameter))
+            inputs.append(couplings(pipe))
         if inner:
             inputs.append(typed(f"inside diameter of {pipe.name}", pipe.inner_diameter))
     return tuple(inputs)
+
+
+def couplings(pipe: Pipe) -> Input:
+    """Return the room that the couplings of a pipe take beyond its body, shared out by length."""
+    room = by_length(pipe).coupling_area
+    where = "weight by length / density of steel - body"
+    return calculated(f"couplings of {pipe.name}, by weight", room, "volume per length", where)
 
 
 @live("casing_capacity", "Casing contents")
@@ -38,42 +48,42 @@ def casing_capacity(job: Job) -> Figure:
         volumes.capacity(job),
         "volume",
         "pipe-capacity x length, summed by pipe",
-        (on(string_length(job)), *_pipes(job, outer=False)),
+        (on(string_length(job)), *pipe_inputs(job, outer=False)),
     )
 
 
 @live("displaced_open", "Displaced, open end")
 def displaced_open(job: Job) -> Figure:
-    """Return what the metal of the string displaces."""
+    """Return what the metal of the string displaces, couplings counted."""
     return Figure(
         volumes.displaced_open(job),
         "volume",
-        "open-end-displacement x length, summed by pipe",
-        (on(string_length(job)), *_pipes(job)),
+        "(open-end-displacement + couplings) x length, summed by pipe",
+        (on(string_length(job)), *pipe_inputs(job)),
     )
 
 
 @live("displaced_closed", "Displaced, closed end")
 def displaced_closed(job: Job) -> Figure:
-    """Return what the string displaces with its end closed."""
+    """Return what the string displaces with its end closed, couplings counted."""
     return Figure(
         volumes.displaced_closed(job),
         "volume",
-        "closed-end-displacement x length, summed by pipe",
-        (on(string_length(job)), *_pipes(job, inner=False)),
+        "(closed-end-displacement + couplings) x length, summed by pipe",
+        (on(string_length(job)), *pipe_inputs(job, inner=False)),
     )
 
 
 @live("item_displaced_open", "Last item, displaced, open end")
 def item_displaced_open(job: Job) -> Figure:
     """Return what the metal of the last item displaces."""
-    return _last_item(job, steel, "open-end-displacement x length of the item")
+    return _last_item(job, steel, "(open-end-displacement + couplings) x length of the item")
 
 
 @live("item_displaced_closed", "Last item, displaced, closed end")
 def item_displaced_closed(job: Job) -> Figure:
     """Return what the last item displaces with the end closed."""
-    return _last_item(job, closed, "closed-end-displacement x length of the item")
+    return _last_item(job, closed, "(closed-end-displacement + couplings) x length of the item")
 
 
 @live("item_capacity", "Last item, contents")
@@ -91,6 +101,7 @@ def _last_item(job: Job, area: Area, formula: str) -> Figure:
         Input(f"length of {last.number}", last.length, TALLY, TYPED, f"entry {last.seq}"),
         typed("outside diameter", pipe.outer_diameter),
         typed("inside diameter", pipe.inner_diameter),
+        couplings(pipe),
     )
     return Figure(volumes.volume(job, (last,), area), "volume", formula, inputs)
 
@@ -124,7 +135,7 @@ def empty_length(job: Job) -> Figure:
         volumes.empty_length(job),
         "length",
         "fill to the top / pipe-capacity, from the top down",
-        (on(room(job)), *_pipes(job, outer=False)),
+        (on(room(job)), *pipe_inputs(job, outer=False)),
     )
 
 
@@ -162,22 +173,42 @@ def _weight(job: Job, factor: float, formula: str, more: tuple[Input, ...]) -> F
 
 @live("annulus_volume", "Annulus, shoe to surface")
 def annulus(job: Job) -> Figure:
-    """Return the volume outside the pipe, in gauge hole and in the previous casing."""
+    """Return the volume outside the pipe, in the casings and the hole as it is set up."""
+    how = "annulus-volume by section, couplings counted, excess and caliper where set"
+    pipes = pipe_inputs(job, inner=False)
+    return Figure(outside(job), "volume", how, (on(shoe_depth(job)), *hole_inputs(job), *pipes))
+
+
+@live("pocket_volume", "Pocket, hole below the shoe")
+def pocket_volume(job: Job) -> Figure:
+    """Return the volume of the hole below the shoe."""
+    depth = typed("depth of the hole", job.known.hole.depth)
+    shoe = on(shoe_depth(job))
+    how = "hole-capacity x length by section, excess and caliper where set"
+    return Figure(volumes.pocket(job), "volume", how, (shoe, depth, *hole_inputs(job)))
+
+
+def hole_inputs(job: Job) -> tuple[Input, ...]:
+    """Return what the hole is made of: casings, sections with excess or caliper, or one size."""
     setup = job.known
-    outer: list[Input] = []
-    for pipe in volumes.pipes(job):
-        outer.append(typed(f"outside diameter of {pipe.name}", pipe.outer_diameter))
-    around = [typed("hole diameter", setup.hole.diameter)]
-    if setup.previous is not None:
-        around.append(typed("previous shoe", setup.previous.shoe))
-        inside = setup.previous.inner_diameter
-        around.append(typed("inside diameter of the previous casing", inside))
-    return Figure(
-        outside(job),
-        "volume",
-        "annulus-volume, gauge hole, by section",
-        (on(shoe_depth(job)), *around, *outer),
-    )
+    inputs = [*(_of_casing(setup.previous) if setup.previous else ())]
+    inputs += [one for each in setup.other_casings for one in _of_casing(each, each.name)]
+    inputs += [one for part in setup.sections for one in _of_section(part)]
+    return (*inputs, typed("hole diameter", setup.hole.diameter))
+
+
+def _of_casing(casing: PreviousCasing, name: str = "the previous casing") -> tuple[Input, ...]:
+    shoe = "previous shoe" if name == "the previous casing" else f"shoe of {name}"
+    top = (typed(f"top of {name}", casing.top),) if casing.top else ()
+    inside = typed(f"inside diameter of {name}", casing.inner_diameter)
+    return typed(shoe, casing.shoe), *top, inside
+
+
+def _of_section(part: HoleSection) -> tuple[Input, ...]:
+    where = f"{part.top.text} to {part.bottom.text}"
+    size = ("caliper", part.caliper) if part.caliper else ("hole diameter", part.diameter)
+    excess = (typed(f"excess, {where}", part.excess),) if part.excess else ()
+    return typed(f"{size[0]}, {where}", size[1]), *excess
 
 
 @live("circulation_target", "To circulate before cementing")
@@ -207,6 +238,6 @@ def shoe_track_volume(job: Job) -> Figure:
         "pipe-capacity x length of the shoe track",
         (
             calculated("length of the shoe track", track[-1].top, TALLY, "items run"),
-            *_pipes(job, outer=False),
+            *pipe_inputs(job, outer=False),
         ),
     )

@@ -15,7 +15,8 @@ from tally.job.figures.model import (
     typed,
 )
 from tally.job.figures.running import shoe_depth
-from tally.job.hanging import Hanging, as_it_hangs, drag_of, yield_of
+from tally.job.geometry import drag_of, yield_of
+from tally.job.hanging import Hanging, as_it_hangs
 from tally.job.job import Job
 from tally.job.setup import Pipe
 from tally.pipe.collapse import collapse_under_tension

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
-from tests.tally.job.second_opinion import BORE, OUTSIDE, bbl
+from tests.tally.job.second_opinion import BORE, CLOSED, bbl
 
 Act = Mapping[str, Any]
 PIECES = {"S1": ("shoe", 195), "C1": ("collar", 152)}
@@ -58,7 +58,7 @@ class Sheet:
         if len(self.tank) < 2 or self.tank[-1][1]:
             return None
         (_, _, before, drawn), (_, _, after, drawn_now) = self.tank[-2:]
-        return bbl(OUTSIDE * (after - before)) - (drawn_now - drawn)
+        return bbl(CLOSED * (after - before)) - (drawn_now - drawn)
 
 
 def reckon(acts: Sequence[tuple[int, Act]]) -> Sheet:

@@ -14,9 +14,20 @@ def disc(inches: str) -> Fraction:
     return PI / 4 * Fraction(inches) ** 2
 
 
-OUTSIDE = disc("9.625")
+def metal(pounds_per_foot: str) -> Fraction:
+    """Return the area of the steel of a pipe with couplings, in square inches.
+
+    A gallon of steel weighs 65.5 lb: 47 lb/ft are 47/65.5 gal/ft of 231 cubic inches each.
+    """
+    return Fraction(pounds_per_foot) / Fraction("65.5") * 231 / 12
+
+
 BORE = disc("8.681")
 HEAVY_BORE = disc("8.535")
+STEEL = metal("47")
+HEAVY_STEEL = metal("53.5")
+CLOSED = BORE + STEEL
+"""What a closed pipe pushes aside: what it holds, its steel and its couplings."""
 HOLE = disc("12.25")
 OLD_CASING = disc("12.415")
 

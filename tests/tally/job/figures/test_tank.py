@@ -8,7 +8,7 @@ from tally.job.figures import figure
 from tally.job.figures.tank import last_reading, since_mark
 from tally.units import from_unit, read
 from tests.tally.job.invented import closed_end, length_of, limits, running, setup
-from tests.tally.job.second_opinion import BORE, OUTSIDE, cubic_metres
+from tests.tally.job.second_opinion import BORE, CLOSED, STEEL, cubic_metres
 
 BARREL = from_unit(1, "bbl")
 
@@ -28,7 +28,7 @@ def test_closed_end_the_whole_outside_of_the_pipe_goes_into_the_tank():
     tank(told, "10 bbl")
     told.runs("1")
     check = last_reading(tank(told, "13.5 bbl"))
-    assert check.expected == pytest.approx(cubic_metres(OUTSIDE * length_of(1)))
+    assert check.expected == pytest.approx(cubic_metres(CLOSED * length_of(1)))
     assert check.seen == pytest.approx(3.5 * BARREL)
     assert check.items == 1
     assert check.difference == pytest.approx(check.seen - check.expected)
@@ -40,7 +40,7 @@ def test_open_end_only_the_steel_does():
     tank(told, "10 bbl")
     told.runs("1")
     check = last_reading(tank(told, "10.7 bbl"))
-    assert check.expected == pytest.approx(cubic_metres((OUTSIDE - BORE) * length_of(1)))
+    assert check.expected == pytest.approx(cubic_metres(STEEL * length_of(1)))
     assert check.agrees
 
 
@@ -51,7 +51,7 @@ def test_a_fill_from_the_tank_is_taken_off_and_one_from_the_pit_is_not():
     told.says(Filled, source="active pit", volume=read("1 bbl", "volume"))
     told.says(Filled, source="trip tank", volume=read("1.5 bbl", "volume"))
     check = last_reading(tank(told, "12 bbl"))
-    by_hand = cubic_metres(OUTSIDE * length_of(1)) - 1.5 * BARREL
+    by_hand = cubic_metres(CLOSED * length_of(1)) - 1.5 * BARREL
     assert check.expected == pytest.approx(by_hand)
 
 
@@ -61,7 +61,7 @@ def test_a_fill_to_the_top_from_the_tank_draws_what_the_pipe_holds():
     told.runs("1")
     told.says(Filled, source="trip tank")
     check = last_reading(tank(told, "10 bbl"))
-    by_hand = cubic_metres(OUTSIDE * length_of(1)) - cubic_metres(BORE * (195 + length_of(1)))
+    by_hand = cubic_metres(CLOSED * length_of(1)) - cubic_metres(BORE * (195 + length_of(1)))
     assert check.expected == pytest.approx(by_hand)
 
 
@@ -70,7 +70,7 @@ def test_an_item_pulled_out_between_lets_the_tank_fall():
     tank(told, "10 bbl")
     told.says(PulledOut, number="2")
     check = last_reading(tank(told, "6.5 bbl"))
-    assert check.expected == pytest.approx(-cubic_metres(OUTSIDE * length_of(2)))
+    assert check.expected == pytest.approx(-cubic_metres(CLOSED * length_of(2)))
     assert check.items == -1
     assert check.agrees
 
@@ -81,7 +81,7 @@ def test_an_item_out_and_another_in_leaves_their_difference():
     told.says(LaidDown, number="2", reason="thread")
     told.runs("9", despite="the next was laid down")
     check = last_reading(tank(told, "10 bbl"))
-    by_hand = OUTSIDE * (length_of(9) - length_of(2))
+    by_hand = CLOSED * (length_of(9) - length_of(2))
     assert check.expected == pytest.approx(cubic_metres(by_hand))
     assert check.items == 0
 
@@ -97,7 +97,7 @@ def test_a_tank_emptied_and_filled_in_between_is_passed_over_in_the_total():
     told.runs("C1", "3")
     tank(told, "7.6 bbl")
     total = since_mark(told.job)
-    by_hand = OUTSIDE * (length_of(1) + 152 + length_of(3))
+    by_hand = CLOSED * (length_of(1) + 152 + length_of(3))
     assert total.expected == pytest.approx(cubic_metres(by_hand))
     assert total.seen == pytest.approx((3.5 + 3.6) * BARREL)
     assert total.items == 3
@@ -115,7 +115,7 @@ def test_the_total_starts_anew_where_somebody_says_so():
     told.runs("2")
     total = since_mark(tank(told, "17.1 bbl"))
     assert total.since == "the old shoe"
-    assert total.expected == pytest.approx(cubic_metres(OUTSIDE * length_of(2)))
+    assert total.expected == pytest.approx(cubic_metres(CLOSED * length_of(2)))
 
 
 def test_nothing_is_said_before_two_readings():

@@ -9,12 +9,28 @@ from tally.job.entries.pipe import Received
 from tally.job.entries.watching import Filled
 from tally.job.figures import figure
 from tally.job.figures.model import TYPED
+from tally.job.setup import HoleSection
 from tally.units import from_unit, read
 from tests.tally.job.invented import Telling, arrivals, length_of, limits, pipe, running, setup
-from tests.tally.job.second_opinion import BORE, HOLE, OLD_CASING, OUTSIDE, bbl
+from tests.tally.job.second_opinion import BORE, CLOSED, HOLE, OLD_CASING, STEEL, bbl, disc
 
 BARREL = from_unit(1, "bbl")
 TOTAL = 195 + 152 + sum(length_of(n) for n in range(1, 13))
+
+
+SECTIONS = tuple(
+    HoleSection(
+        top=read(top, "length"),
+        bottom=read(bottom, "length"),
+        diameter=read("12-1/4 in", "diameter"),
+        excess=read(excess, "ratio") if excess else None,
+        caliper=read(caliper, "diameter") if caliper else None,
+    )
+    for top, bottom, excess, caliper in (
+        ("120 ft", "300 ft", "20 %", ""),
+        ("300 ft", "520 ft", "", "13 in"),
+    )
+)
 
 
 @pytest.fixture(scope="module")
@@ -27,10 +43,10 @@ def job():
     ("key", "by_hand"),
     [
         ("casing_capacity", bbl(BORE * TOTAL)),
-        ("displaced_open", bbl((OUTSIDE - BORE) * TOTAL)),
-        ("displaced_closed", bbl(OUTSIDE * TOTAL)),
-        ("item_displaced_open", bbl((OUTSIDE - BORE) * length_of(12))),
-        ("item_displaced_closed", bbl(OUTSIDE * length_of(12))),
+        ("displaced_open", bbl(STEEL * TOTAL)),
+        ("displaced_closed", bbl(CLOSED * TOTAL)),
+        ("item_displaced_open", bbl(STEEL * length_of(12))),
+        ("item_displaced_closed", bbl(CLOSED * length_of(12))),
         ("item_capacity", bbl(BORE * length_of(12))),
         ("filled", Fraction(0)),
         ("room", bbl(BORE * TOTAL)),
@@ -38,7 +54,7 @@ def job():
         ("shoe_track_volume", bbl(BORE * (195 + 152 + length_of(1) + length_of(2)))),
         (
             "annulus_volume",
-            bbl((OLD_CASING - OUTSIDE) * 12000 + (HOLE - OUTSIDE) * (TOTAL - 322 - 12000)),
+            bbl((OLD_CASING - CLOSED) * 12000 + (HOLE - CLOSED) * (TOTAL - 322 - 12000)),
         ),
     ],
 )
@@ -55,6 +71,28 @@ def test_the_weight_in_air_and_in_mud(job):
     assert figure(job, "weight_in_mud").value == pytest.approx(
         factor * figure(job, "weight_in_air").value
     )
+
+
+def test_the_annulus_and_the_pocket_of_a_hole_by_sections_name_what_they_rest_on():
+    """Shoe at 485.71 ft: a fifth of excess from 120 to 300 ft, 13 in by caliper below that."""
+    job = running(plan=setup(sections=SECTIONS)).runs().job
+    shoe = TOTAL - 322
+    around = (OLD_CASING - CLOSED) * 12000 + (HOLE - CLOSED) * 18000 * Fraction(6, 5)
+    around += (disc("13") - CLOSED) * (shoe - 30000)
+    assert figure(job, "annulus_volume").value / BARREL == pytest.approx(float(bbl(around)))
+    below = bbl(disc("13") * (52000 - shoe))
+    assert figure(job, "pocket_volume").value / BARREL == pytest.approx(float(below))
+    named = {one.name: one.value for one in figure(job, "annulus_volume").inputs}
+    assert named["excess, 120 ft to 300 ft"] == pytest.approx(0.2)
+    assert named["caliper, 300 ft to 520 ft"] == pytest.approx(13 * 0.0254)
+    assert named["hole diameter, 120 ft to 300 ft"] == pytest.approx(12.25 * 0.0254)
+    assert named["couplings of 9-5/8 47, by weight"] > 0
+
+
+def test_there_is_no_pocket_under_a_shoe_below_the_bottom():
+    deep = replace(setup().hole, depth=read("480 ft", "length"))
+    said = figure(running(plan=setup(hole=deep)).runs().job, "pocket_volume").missing
+    assert said.startswith("The shoe at 485.71 ft is below the bottom of the hole at 480 ft;")
 
 
 def test_what_stands_in_the_pipe_is_the_sum_of_the_fills():
