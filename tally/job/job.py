@@ -155,6 +155,29 @@ class PumpReading:
 
 
 @dataclass(frozen=True, slots=True)
+class Converted:
+    """The auto-fill float converted: who said so, and what was seen."""
+
+    seq: int
+    by: str
+    at: str
+    pressure: Measure | None
+    rate: Measure | None
+
+
+@dataclass(frozen=True, slots=True)
+class WeightReading:
+    """The indicator as it was read, with the depth of the shoe in whole steps."""
+
+    seq: int
+    shoe: int
+    slack_off: Measure | None
+    pick_up: Measure | None
+    hanging: Measure | None
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
 class CheckMark:
     """What a check of one joint found, the last time it was made."""
 
@@ -250,6 +273,9 @@ class Job:
     spilled: float = 0.0
     """Of the fills, what ran over or came out with items pulled, [m^3]."""
     tank: tuple[TankLevel, ...] = ()
+    converted: Converted | None = None
+    """The auto-fill float let nothing in any more from here on."""
+    weighed: tuple[WeightReading, ...] = ()
     landing: Landing | None = None
     hung_off: HungOff | None = None
     lists: Mapping[str, Checklist] = field(default_factory=dict)

@@ -8,7 +8,7 @@ from tally.errors import Missing
 from tally.job.depths import shoe_depth
 from tally.job.geometry import by_length, hole_of, hung
 from tally.job.job import Job, Made
-from tally.job.setup import Pipe
+from tally.job.setup import Pipe, Setup
 
 Area = Callable[[Pipe], float]
 
@@ -63,20 +63,45 @@ def displaced_closed(job: Job) -> float:
     return volume(job, job.string, closed)
 
 
+def auto_fill(setup: Setup) -> float:
+    """Return the share of its contents that the pipe takes in at its foot; 0 without such a float.
+
+    With an open end all of it comes in, and no float has a say.
+    """
+    filling = setup.filling
+    return filling.auto_fill.value if filling.closed_end and filling.auto_fill else 0.0
+
+
+def let_in(job: Job) -> float:
+    """Return what came in at the foot: a share of what was run before the float was converted."""
+    share, last = auto_fill(job.known), job.converted
+    if not share:
+        return 0.0
+    return share * volume(job, (one for one in job.string if not last or one.seq < last.seq), bore)
+
+
+def entering(job: Job) -> float:
+    """Return the share of its contents that the next joint takes in at the foot."""
+    return 0.0 if job.converted else auto_fill(job.known)
+
+
 def filled(job: Job) -> float:
-    """Return what stands in the pipe: all of it where the end is open, else the fills."""
+    """Return what stands in the pipe: all of it where the end is open, else fills and auto-fill."""
     if not job.known.filling.closed_end:
         return capacity(job)
-    poured = sum(fill.volume for fill in job.fills) - job.spilled
-    return min(capacity(job), max(0.0, poured))
+    return min(capacity(job), max(0.0, _put_in(job)))
+
+
+def _put_in(job: Job) -> float:
+    """Return what was filled in from the top and is not lost, with what came in at the foot."""
+    return sum(fill.volume for fill in job.fills) - job.spilled + let_in(job)
 
 
 def over_the_top(job: Job) -> float:
     """Return what was filled in and finds no room in the pipe any more."""
     if not job.fills or not job.known.filling.closed_end:
         return 0.0
-    poured = sum(fill.volume for fill in job.fills) - job.spilled
-    return max(0.0, poured - capacity(job))
+    return max(0.0, _put_in(job) - capacity(job))
 
 
 def empty_length(job: Job) -> float:
@@ -103,9 +128,12 @@ def drawn_from_tank(job: Job) -> float:
 def into_tank(job: Job) -> float:
     """Return what the string should have pushed into the trip tank so far.
 
-    With the end closed the whole outside of the pipe pushes mud out, with it open only the metal.
+    With the end closed the whole outside of the pipe pushes mud out, with it open only the metal;
+    an auto-fill float keeps back what it lets in.
     """
-    return displaced_closed(job) if job.known.filling.closed_end else displaced_open(job)
+    if not job.known.filling.closed_end:
+        return displaced_open(job)
+    return displaced_closed(job) - let_in(job)
 
 
 def outside(job: Job) -> float:

@@ -71,6 +71,9 @@ def _set_up_faults(setup: Setup) -> Iterator[str]:
     yield from _unreadable("The units in which figures are shown", lambda: setup.shown)
     if setup.filling.source not in FILL_SOURCES:
         yield f"'{setup.filling.source}' is no source of fill; say {' or '.join(FILL_SOURCES)}."
+    auto_fill = setup.filling.auto_fill
+    if auto_fill is not None and not 0 <= auto_fill.value <= 1:
+        yield f"An auto-fill share of {auto_fill.text} is not 0 to 100 %; look at the data sheet."
     if not 0 <= setup.pumping.bottom_plugs <= MOST_BOTTOM_PLUGS:
         yield (
             f"{setup.pumping.bottom_plugs} bottom plugs is not 0 to {MOST_BOTTOM_PLUGS}; "

@@ -1,6 +1,7 @@
 """Every kind of entry; importing this room fills the table of kinds."""
 
 from tally.job.entries import (
+    auto_fill,
     closing,
     correction,
     landing,
@@ -11,9 +12,11 @@ from tally.job.entries import (
     running,
     steps,
     watching,
+    weighing,
 )
 
 __all__ = [
+    "auto_fill",
     "closing",
     "correction",
     "landing",
@@ -24,4 +27,5 @@ __all__ = [
     "running",
     "steps",
     "watching",
+    "weighing",
 ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tally.job import volumes
 from tally.job.counts import next_item
 from tally.job.figures.model import (
     CALCULATED,
@@ -14,7 +15,7 @@ from tally.job.figures.model import (
     live,
     typed,
 )
-from tally.job.figures.volumes import hole_inputs, pipe_inputs
+from tally.job.figures.volumes import hole_inputs, let_in_by, pipe_inputs
 from tally.job.figures.weights import GOVERNS, as_it_stands, hangs
 from tally.job.geometry import hole_of, piece_of
 from tally.job.hanging import Hanging
@@ -39,9 +40,10 @@ def fill_joints(job: Job) -> Figure:
     answer = joints_to_limit(state, limits, AHEAD)
     named = answer.governs or f"{OPEN_ENDED} within {AHEAD} joints"
     governs = Input(GOVERNS, named, "text", CALCULATED, "the first limit that breaks")
+    share = calculated("enters at the foot", state.self_filled, "ratio", let_in_by(job))
     since = counted("joints run since the fill", state.since_fill, "entries")
     length = calculated("length of a joint", state.joint.length, "length", "the next joint")
-    inputs = (governs, since, length, *_limit_inputs(job, limits), *as_it_stands(job))
+    inputs = (governs, since, length, share, *_limit_inputs(job, limits), *as_it_stands(job))
     return Figure(answer.joints, "count", "joints-to-limit, along the survey", inputs)
 
 
@@ -102,6 +104,7 @@ def fill_state(job: Job) -> FillState:
         mud,
         empty=min(now.shoe, max(0.0, now.level)),
         since_fill=_since_fill(job),
+        self_filled=volumes.entering(job),
     )
 
 

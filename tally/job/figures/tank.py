@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from tally.job.figures.model import CALCULATED, READ, Figure, Input, Missing, live
+from tally.job.figures.volumes import let_in_by
 from tally.job.job import Job, TankLevel
 
 
@@ -107,9 +108,9 @@ def tank_total_difference(job: Job) -> Figure:
 def _figure(job: Job, check: TankCheck | None, part: str) -> Figure:
     if check is None:
         raise Missing("The trip tank was not read twice since its mark.")
-    end = "closed end" if job.known.filling.closed_end else "open end"
+    how = let_in_by(job)
     formula = {
-        "expected": f"displaced by the items run between ({end}) - fill drawn from the trip tank",
+        "expected": f"displaced by the items run between ({how}) - fill drawn from the trip tank",
         "seen": "level now - level before",
         "difference": "seen - expected",
     }[part]

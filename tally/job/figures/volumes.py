@@ -106,15 +106,41 @@ def _last_item(job: Job, area: Area, formula: str) -> Figure:
     return Figure(volumes.volume(job, (last,), area), "volume", formula, inputs)
 
 
+@live("let_in", "Let in at the foot by auto-fill")
+def let_in(job: Job) -> Figure:
+    """Return what came in at the foot of the pipe by the auto-fill float."""
+    share = job.known.filling.auto_fill
+    if not volumes.auto_fill(job.known) or not job.string:
+        raise Missing("No pipe is run on an auto-fill float.")
+    how = f"auto-fill share x contents, {let_in_by(job)}"
+    inputs = (typed("auto-fill share", share), on(casing_capacity(job)))
+    return Figure(volumes.let_in(job), "volume", how, inputs)
+
+
+def let_in_by(job: Job) -> str:
+    """Return in words how the pipe takes fluid in at its foot."""
+    if not job.known.filling.closed_end:
+        return "open end"
+    if not volumes.auto_fill(job.known):
+        return "closed end"
+    if job.converted is None:
+        return "auto-fill, not converted yet"
+    return f"auto-fill until converted at entry {job.converted.seq}"
+
+
 @live("filled", "Fluid in the pipe")
 def filled(job: Job) -> Figure:
     """Return what stands in the pipe."""
-    how = "sum of the fills" if job.known.filling.closed_end else "open end: all it holds"
+    setup = job.known
+    how = "sum of the fills" if setup.filling.closed_end else "open end: all it holds"
+    entered: tuple[Input, ...] = ()
+    if volumes.auto_fill(setup) and job.string:
+        how, entered = "sum of the fills + let in at the foot", (on(let_in(job)),)
     fills = tuple(
         Input(f"fill from the {fill.source}", fill.volume, "volume", TYPED, f"entry {fill.seq}")
         for fill in job.fills[-3:]
     )
-    return Figure(volumes.filled(job), "volume", how, (on(casing_capacity(job)), *fills))
+    return Figure(volumes.filled(job), "volume", how, (on(casing_capacity(job)), *entered, *fills))
 
 
 @live("room", "Fill to the top")

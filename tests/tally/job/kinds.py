@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import fields, replace
 from typing import Any
 
+from tally.job.entries.auto_fill import AutoFillConverted
 from tally.job.entries.closing import ExceptionClosed
 from tally.job.entries.correction import Correction
 from tally.job.entries.landing import HungOffAt, OnDepth
@@ -15,6 +16,7 @@ from tally.job.entries.rack import BundleCounted, Checked, EquipmentNoted, Order
 from tally.job.entries.running import Fitted, ItemRun, LaidDown, PulledOut, Rejected
 from tally.job.entries.steps import StepDone, StepPassed, StepWitnessed
 from tally.job.entries.watching import Filled, TankRead
+from tally.job.entries.weighing import WeightRead
 from tally.job.entry import KINDS, Entry
 from tally.job.job import Fitting
 from tally.job.order_rules import OrderRules, Place
@@ -61,6 +63,15 @@ EVERY: tuple[Entry, ...] = (
     PulledOut(number="1", reason="tight", **WHO),
     Fitted(number="1", fittings=(BOW, Fitting("stop collar")), **WHO),
     TankRead(volume=read("9.5 bbl", "volume"), mark=True, since="the old shoe", **WHO),
+    AutoFillConverted(
+        pressure=read("350 psi", "pressure"), rate=read("3 bbl/min", "flow rate"), **WHO
+    ),
+    WeightRead(
+        slack_off=read("160 klbf", "force"),
+        pick_up=read("180 klbf", "force"),
+        hanging=read("170 klbf", "force"),
+        **WHO,
+    ),
     Filled(source="trip tank", volume=read("3 1/2 bbl", "volume"), **WHO),
     OnDepth(stick_up=322, counted=3, typed="3.22", **WHO),
     HungOffAt(load=read("170 klbf", "force"), how="slips", **WHO),

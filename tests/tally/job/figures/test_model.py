@@ -40,7 +40,8 @@ def everything():
         yield_point=read("12 lbf/100ft2", "yield point"),
         conditioning_rate=read("8 bbl/min", "flow rate"),
     )
-    told = pumping_down(weighed(filling=Filling(interval=10), pumping=mud))
+    filling = Filling(interval=10, auto_fill=read("40 %", "ratio"))
+    told = pumping_down(weighed(filling=filling, pumping=mud))
     told.does("plug-release", "displacement-started")
     told.does("plug-release", "pressure-before-bump", value="900 psi")
     told.says(TankRead, volume=read("5 bbl", "volume"))

@@ -1,0 +1,49 @@
+"""The auto-fill float, and the moment from which it lets nothing in any more."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from tally.job.entry import Entry, entry_kind
+from tally.job.job import Converted, Job
+from tally.job.stored import measured
+from tally.job.volumes import auto_fill
+from tally.units import Measure
+
+
+@entry_kind
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AutoFillConverted(Entry):
+    """The auto-fill float was converted: from here on the pipe runs in with its end closed."""
+
+    KIND = "auto-fill converted"
+
+    pressure: Measure | None = measured("pressure", optional=True)
+    """Seen when it went over."""
+    rate: Measure | None = measured("flow rate", optional=True)
+
+    def check(self, job: Job) -> str:
+        """Refuse where there is no auto-fill float, or it is converted already."""
+        if job.setup is None or not job.string:
+            return "Nothing is run yet; there is no float to convert."
+        if not auto_fill(job.known):
+            return (
+                "The job set-up has no auto-fill float; set the share that it lets in, and then "
+                "say when it is converted."
+            )
+        if job.converted is not None:
+            return (
+                f"The float was converted at entry {job.converted.seq}; correct that entry if it "
+                "is wrong."
+            )
+        return ""
+
+    def apply(self, job: Job) -> Job:
+        """Keep who said so, when, and what was seen."""
+        made = Converted(self.seq, self.by, self.at, self.pressure, self.rate)
+        return replace(job, converted=made)
+
+    def said(self) -> str:
+        """Return the entry in words."""
+        seen = ", ".join(each.text for each in (self.pressure, self.rate) if each)
+        return "auto-fill float converted" + (f" at {seen}" if seen else "")
