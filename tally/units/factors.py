@@ -20,6 +20,8 @@ _SPECIAL = {
     "strokes": "stroke",
     "strokes/min": "stroke/min",
     "strokes/s": "stroke/s",
+    "%/1000psi": "percent/(1000*psi)",
+    "%/100bar": "percent/(100*bar)",
     "degF/100ft": "degF_step/(100*ft)",
     "degC/100m": "degC_step/(100*m)",
 }

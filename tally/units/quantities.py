@@ -54,6 +54,10 @@ _VOLUMES_PER_MASS = {
     "m3/t": 3, "l/t": 0, "l/kg": 4, "m3/kg": 6,
 }  # fmt: skip
 
+_VOLUMES_PER_SACK = {
+    "ft3/sk": "ft3", "gal/sk": "gal", "l/sk": "l", "bbl/sk": "bbl", "m3/sk": "m3",
+}  # fmt: skip
+
 _ALL = (
     Quantity(
         "length", {"ft": 2, "in": 3, "m": 2, "cm": 1, "mm": 0}, "41.35 ft", parts=("ft", "in")
@@ -159,6 +163,15 @@ _ALL = (
     Quantity("slurry yield", _VOLUMES_PER_MASS, "1.18 ft3/sk"),
     Quantity("mix water", _VOLUMES_PER_MASS, "5.2 gal/sk"),
     Quantity("specific volume", _VOLUMES_PER_MASS, "0.0382 gal/lb"),
+    Quantity(
+        "volume per sack",
+        {"ft3": 3, "gal": 3, "l": 2, "bbl": 4, "m3": 4},
+        "1.15 ft3",
+        also=_VOLUMES_PER_SACK,
+    ),
+    Quantity(
+        "compressibility", {"%/1000psi": 3, "%/100bar": 3}, "0.3 %/1000psi"
+    ),
     Quantity(
         "viscosity",
         {"cP": 0, "mPa s": 0, "Pa s": 3},

@@ -90,6 +90,7 @@ _METRIC = {
     "flow rate": "m3/min", "velocity": "m/min", "angle per length": "deg/30m",
     "temperature": "degC", "temperature gradient": "degC/100m", "torque": "N m",
     "slurry yield": "m3/t", "mix water": "m3/t", "specific volume": "l/kg",
+    "volume per sack": "l", "compressibility": "%/100bar",
     "viscosity": "mPa s", "yield point": "Pa",
 }  # fmt: skip
 
