@@ -3,13 +3,22 @@
 from __future__ import annotations
 
 from tally.errors import InputError
-from tally.job.figures import circulating, filling, pumping, running, tank, volumes, weights
+from tally.job.figures import (
+    circulating,
+    filling,
+    lifting,
+    pumping,
+    running,
+    tank,
+    volumes,
+    weights,
+)
 from tally.job.figures.model import CATALOGUE, HOMES, TALLY, Figure, Input, show
 from tally.job.job import Job
 
 __all__ = ["CATALOGUE", "TALLY", "Figure", "Input", "all_figures", "figure", "show"]
 
-_ROOMS = (running, volumes, weights, filling, tank, circulating, pumping)
+_ROOMS = (running, volumes, weights, filling, tank, circulating, pumping, lifting)
 _ORDER = {room.__name__: place for place, room in enumerate(_ROOMS)}
 
 

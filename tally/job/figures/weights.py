@@ -27,6 +27,7 @@ from tally.string.pull import PullLimit, least_left
 from tally.string.stretch import string_stretch
 
 GOVERNS = "governs"
+LEAST = "least_slack_off"
 NOT_COUNTED = "not set and not counted"
 BODY, CONNECTION = "pipe body", "connection"
 ELEVATORS, GEAR = "elevators and spider", "hoisting gear"
@@ -79,6 +80,28 @@ def slack_off(job: Job) -> Figure:
 def pick_up(job: Job) -> Figure:
     """Return the load that the indicator should show while the string comes up."""
     return _moving(job, expected(job).pick_up, "and")
+
+
+@live("least_slack_off", "Least weight going down, as set")
+def least_slack_off(job: Job) -> Figure:
+    """Return the weight below which a named person wants nobody to go on lowering."""
+    one = _least(job)
+    return Figure(float(one.value or 0.0), "force", "as set", (one,))
+
+
+@live("slack_off_left", "Weight expected going down, over the least")
+def slack_off_left(job: Job) -> Figure:
+    """Return how far the weight expected going down is above the least; below zero it is under."""
+    down, least = on(slack_off(job)), _least(job)
+    value = float(down.value or 0.0) - float(least.value or 0.0)
+    how = "weight expected going down - least weight going down"
+    return Figure(value, "force difference", how, (down, least))
+
+
+def _least(job: Job) -> Input:
+    setting = job.known.limits.get(LEAST)
+    where = f"limits, {setting.owner}" if setting else "limits"
+    return typed("least weight going down", job.known.limit(LEAST), where)
 
 
 def expected(job: Job) -> Weights:

@@ -14,6 +14,7 @@ from tally.job.setup import Filling
 from tally.units import read
 from tests.tally.job.invented import (
     closed_end,
+    limits,
     pumping,
     pumping_down,
     running,
@@ -41,7 +42,8 @@ def everything():
         conditioning_rate=read("8 bbl/min", "flow rate"),
     )
     filling = Filling(interval=10, auto_fill=read("40 %", "ratio"))
-    told = pumping_down(weighed(filling=filling, pumping=mud))
+    least = limits(least_slack_off="30 klbf")
+    told = pumping_down(weighed(filling=filling, pumping=mud, limits=least))
     told.does("plug-release", "displacement-started")
     told.does("plug-release", "pressure-before-bump", value="900 psi")
     told.says(TankRead, volume=read("5 bbl", "volume"))
