@@ -114,7 +114,7 @@ path_of = Last(_path)
 
 
 def _drag(setup: Setup) -> DragPath:
-    weights, shoe = setup.weights, setup.previous.shoe.value if setup.previous else 0.0
+    weights, shoe = setup.weights, hole_of(setup).previous_shoe
     cased, bare = weights.friction_cased, weights.friction_open
     return DragPath(
         path_of(setup),

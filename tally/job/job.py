@@ -167,7 +167,7 @@ class Converted:
 
 @dataclass(frozen=True, slots=True)
 class WeightReading:
-    """The indicator as it was read, with the depth of the shoe in whole steps."""
+    """The indicator as it was read: depth of the shoe in whole steps, pipe empty at the top [m]."""
 
     seq: int
     shoe: int
@@ -175,6 +175,7 @@ class WeightReading:
     pick_up: Measure | None
     hanging: Measure | None
     at: str
+    empty: float
 
 
 @dataclass(frozen=True, slots=True)

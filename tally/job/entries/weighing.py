@@ -8,6 +8,7 @@ from tally.job.depths import shoe_depth
 from tally.job.entry import Entry, entry_kind
 from tally.job.job import Job, WeightReading
 from tally.job.stored import measured
+from tally.job.volumes import empty_length
 from tally.units import Measure
 
 
@@ -41,10 +42,10 @@ class WeightRead(Entry):
         return f"Going down, {down.text}, is more than coming up, {up.text}; check which is which."
 
     def apply(self, job: Job) -> Job:
-        """Keep the reading with the depth of the shoe."""
-        seen = WeightReading(
-            self.seq, shoe_depth(job), self.slack_off, self.pick_up, self.hanging, self.at
-        )
+        """Keep the reading with the depth of the shoe and what of the pipe is empty."""
+        stands = shoe_depth(job), empty_length(job)
+        read = (self.slack_off, self.pick_up, self.hanging)
+        seen = WeightReading(self.seq, stands[0], *read, self.at, stands[1])
         return replace(job, weighed=(*job.weighed, seen))
 
     def said(self) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tally.errors import InputError
 from tally.job.figures import (
+    ahead,
     circulating,
     filling,
     lifting,
@@ -18,7 +19,7 @@ from tally.job.job import Job
 
 __all__ = ["CATALOGUE", "TALLY", "Figure", "Input", "all_figures", "figure", "show"]
 
-_ROOMS = (running, volumes, weights, filling, tank, circulating, pumping, lifting)
+_ROOMS = (running, volumes, weights, ahead, filling, tank, circulating, pumping, lifting)
 _ORDER = {room.__name__: place for place, room in enumerate(_ROOMS)}
 
 

@@ -106,17 +106,18 @@ def _least(job: Job) -> Input:
 
 def expected(job: Job) -> Weights:
     """Return the loads on the indicator, at rest, going down and coming up."""
-    block = _frictions(job)[0].value
+    block = frictions(job)[0].value
     assert isinstance(block, float)
     return drag_of(job.known).weights(hangs(job).spans).with_block(block)
 
 
 def _moving(job: Job, load: float, drag: str) -> Figure:
     how = f"weight along the survey {drag} the drag of a soft string, and the blocks"
-    return Figure(load, "force", how, (*as_it_stands(job), *_frictions(job)))
+    return Figure(load, "force", how, (*as_it_stands(job), *frictions(job)))
 
 
-def _frictions(job: Job) -> tuple[Input, ...]:
+def frictions(job: Job) -> tuple[Input, ...]:
+    """Return the block weight and the friction factors, as typed."""
     weights, previous = job.known.weights, job.known.previous
     known = [typed("block weight", weights.block_weight)]
     if previous is not None:
