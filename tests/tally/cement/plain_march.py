@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from math import exp, log, pi, sqrt
 from typing import NamedTuple
 
@@ -325,13 +326,12 @@ def _friction(fluid: Fluid, cell: Cell, rate: float) -> float:
 
 def _cells(well: Well) -> list[Cell]:
     """Return the way from the top of the casing round the shoe to the top of the annulus."""
-    stops = {0.0, well.casing[-1].bottom}
-    stops |= {each.bottom for each in (*well.casing, *well.hole)}
+    stops = {0.0, *(each.bottom for each in well.casing), *(each.bottom for each in well.hole)}
     if well.vertical is not float:
         stops |= {30.0 * place for place in range(int(well.casing[-1].bottom / 30) + 1)}
     depths = sorted(depth for depth in stops if depth <= well.casing[-1].bottom)
     down, up = [], []
-    for top, bottom in zip(depths, depths[1:], strict=False):
+    for top, bottom in pairwise(depths):
         pipe = next(each for each in well.casing if each.bottom >= bottom)
         bore = next(each for each in well.hole if each.bottom >= bottom)
         drop, length = well.vertical(bottom) - well.vertical(top), bottom - top
