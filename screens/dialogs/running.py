@@ -14,12 +14,15 @@ from screens.dialogs.pins import signed
 from screens.dialogs.values import fittings_of, measure, steps_text, whole_number
 from screens.pages.page import Page
 from screens.widgets.volumes import volume_lines
+from screens.widgets.weights import weight_lines
 from tally.errors import InputError
 from tally.job.counts import next_item
+from tally.job.entries.auto_fill import AutoFillConverted
 from tally.job.entries.landing import HungOffAt, OnDepth
 from tally.job.entries.people import Note
 from tally.job.entries.running import Fitted, ItemRun, LaidDown, PulledOut, Rejected
 from tally.job.entries.watching import Filled, TankRead
+from tally.job.entries.weighing import WeightRead
 from tally.job.entry import Entry
 from tally.job.fittings import due_on
 from tally.job.job import Job
@@ -210,6 +213,42 @@ async def fill(page: Page) -> None:
         await say(page, Filled(**stamp(page), **answer))
 
 
+async def convert(page: Page) -> None:
+    """Say that the auto-fill float is converted, with what was seen."""
+    shown = page.job.known.shown if page.job.setup else None
+    refused = AutoFillConverted(**stamp(page)).check(page.job)
+    if shown is None or refused:
+        page.refuse(refused)
+        return
+    pressure, rate = shown.unit("pressure"), shown.unit("flow rate")
+    answer = await ask(
+        page,
+        "Auto-fill float converted: from here on the end is closed",
+        Field("pressure", "Pressure seen", measure("pressure", pressure), optional=True,
+              hint=f"{pressure}; empty: not read"),
+        Field("rate", "Rate seen", measure("flow rate", rate), optional=True,
+              hint=f"{rate}; empty: not read"),
+    )  # fmt: skip
+    if answer:
+        await say(page, AutoFillConverted(**stamp(page), **answer))
+
+
+async def weigh(page: Page) -> None:
+    """Read the weight on the indicator."""
+    if not page.job.string:
+        page.refuse("Nothing is run yet; there is no weight of the string to read.")
+        return
+    unit = page.job.known.shown.unit("force")
+    fields = (
+        Field(name, label, measure("force", unit), optional=True, hint=f"{unit}; empty: not read")
+        for name, label in (("slack_off", "Going down"), ("pick_up", "Coming up"),
+                            ("hanging", "At rest"))
+    )  # fmt: skip
+    answer = await ask(page, "Weight on the indicator, blocks in it", *fields)
+    if answer:
+        await say(page, WeightRead(**stamp(page), **answer))
+
+
 async def note(page: Page) -> None:
     """Write a note."""
     answer = await ask(page, "Note", Field("text", "What happened"))
@@ -270,4 +309,14 @@ async def show_volumes(page: Page) -> None:
         return
     await page.app.push_screen_wait(
         Panel("Volumes", volume_lines(page.job, 60), "calculated from the lengths as run")
+    )
+
+
+async def show_weights(page: Page) -> None:
+    """Show the weights against depth, seen and expected."""
+    if page.job.setup is None:
+        page.refuse("The job is not set up yet.")
+        return
+    await page.app.push_screen_wait(
+        Panel("Weights against depth", weight_lines(page.job, 60), "k on the page: read the weight")
     )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -13,22 +12,22 @@ from textual.events import Key
 from screens.dialogs import running as ask
 from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, Line, line, wrap
 from screens.pages.page import Page
-from screens.widgets.beside import COLUMNS, Beside, beside, tally_state
+from screens.widgets.beside import beside
 from screens.widgets.block import blocks, short
 from screens.widgets.entry_line import EntryLine
 from screens.widgets.large import large
 from screens.widgets.rack_list import ordinal
 from screens.widgets.volumes import volume_lines
+from screens.widgets.watched import watched
 from tally.errors import InputError
 from tally.job import depths, volumes
 from tally.job.counts import balance, coming, next_item
 from tally.job.entries.running import ItemRun
 from tally.job.entry import clock
 from tally.job.figures import TALLY, figure, show
-from tally.job.figures.tank import TankCheck, last_reading, since_mark
-from tally.job.fittings import due_next, due_on, installed, missing_on, wanted
+from tally.job.fittings import due_next, due_on
 from tally.job.gates import applies
-from tally.job.job import Fitting, Item, Job
+from tally.job.job import Item, Job
 
 REPEAT_SECONDS = 0.7
 """A key that comes again within this, with no other between, is the key held down."""
@@ -52,6 +51,9 @@ class RunPage(Page):
         Binding("r", "tank", "Read the trip tank", id="run.tank"),
         Binding("f", "fill", "Fill the pipe", id="run.fill"),
         Binding("v", "volumes", "Volumes: displaced, held, filled", id="run.volumes"),
+        Binding("k", "weigh", "Read the weight on the indicator", id="run.weigh"),
+        Binding("b", "weights", "Weights against depth: expected, seen", id="run.weights"),
+        Binding("a", "convert", "Auto-fill float converted", id="run.converted"),
         Binding("c", "correct", "Correct an entry", id="run.correct"),
         Binding("n", "note", "Write a note", id="run.note"),
         Binding("d", "on_depth", "String on depth", id="run.on_depth"),
@@ -141,33 +143,8 @@ class RunPage(Page):
         if self.job.setup is None:
             return wrap("The job is not set up; make the book with `shoedown new`.", 60)
         width = self.body_width
-        seen = beside(width, self._beside())
+        seen = beside(width, watched(self.job, width))
         return [*blocks(self.job, width, self.body_height - len(seen)), *seen]
-
-    def _beside(self) -> list[Beside]:
-        job = self.job
-        rows = [
-            _tank(job, "trip tank, last item", last_reading(job)),
-            _tank(job, _since(since_mark(job)), since_mark(job)),
-            self._installed(),
-        ]
-        if job.known.filling.closed_end:
-            room = volumes.capacity(job) - volumes.filled(job)
-            empty = show(job, volumes.empty_length(job), "length")
-            rows.append(
-                Beside("pipe empty from the top", "", empty, "", f"takes {_volume(job, room)}")
-            )
-        return rows
-
-    def _installed(self) -> Beside:
-        job = self.job
-        want, have = sum(wanted(job).values()), sum(installed(job).values())
-        lacks = missing_on(job)
-        state = "missing" if lacks else "agrees"
-        room = self.body_width - COLUMNS[2] - len("missing ")
-        named = _lacking(lacks[0][2], lacks[0][1], room) if lacks else ""
-        out = f"{have - want:+d}"
-        return Beside("centralizers, scratchers", str(want), str(have), out, state, more=named)
 
     def side(self) -> list[Content]:
         """Return the volumes, where there is room for them."""
@@ -230,6 +207,8 @@ class RunPage(Page):
 
     def _open_exceptions(self) -> Content:
         count = len(self.job.open_exceptions())
+        if volumes.entering(self.job):
+            return line("      the auto-fill float is not converted: a", ATTENTION)
         if not count:
             return line("      F7 the final tally", QUIET)
         one = "exception is" if count == 1 else "exceptions are"
@@ -321,6 +300,18 @@ class RunPage(Page):
         """Show the volumes."""
         self.act(ask.show_volumes(self))
 
+    def action_weigh(self) -> None:
+        """Read the weight on the indicator."""
+        self.act(ask.weigh(self))
+
+    def action_weights(self) -> None:
+        """Show the weights against depth."""
+        self.act(ask.show_weights(self))
+
+    def action_convert(self) -> None:
+        """Say that the auto-fill float is converted."""
+        self.act(ask.convert(self))
+
     def action_correct(self) -> None:
         """Correct an entry."""
         self.act(ask.correct(self))
@@ -363,44 +354,7 @@ def _named(item: Item) -> str:
     return f"joint {item.number}" if item.kind == "joint" else f"{item.kind} {item.number}"
 
 
-def _lacking(fitting: Fitting, number: str, room: int) -> str:
-    """Return what an item lacks; where room is short the word is cut, never the number."""
-    where = f"on {number}"
-    word = short((replace(fitting, count=1),), room - len(where) - 1)
-    return f"{word} {where}".lstrip()
-
-
 def _to_go(job: Job, steps: float | None) -> str:
     value = int(steps or 0)
     words = "TO GO" if value >= 0 else "PAST"
     return f"{words} {job.known.step.with_unit(abs(value))}"
-
-
-def _volume(job: Job, value: float) -> str:
-    return show(job, value, "volume")
-
-
-def _tank(job: Job, what: str, check: TankCheck | None) -> Beside:
-    if check is None:
-        return Beside(what, "-", "-", "", "not read twice yet")
-    if check.items != 1 and "last" in what:
-        what = f"trip tank, last {check.items} items"
-    shown = job.known.shown
-    unit = shown.unit("volume")
-    limit = "" if check.limit is None else shown.number(check.limit, "volume")
-    return Beside(
-        what,
-        f"{_signed(shown.number(check.expected, 'volume'))} {unit}",
-        _signed(shown.number(check.seen, "volume")),
-        _signed(shown.number(check.difference, "volume")),
-        tally_state(check.agrees),
-        limit,
-    )
-
-
-def _since(check: TankCheck | None) -> str:
-    return f"since {check.since}" if check is not None and check.since else "trip tank, in all"
-
-
-def _signed(text: str) -> str:
-    return text if text.startswith("-") else f"+{text}"

@@ -7,7 +7,7 @@ from textual.content import Content
 from screens.ink import ATTENTION, INK, QUIET, Line, line
 from tally.job.figures import Figure, figure, show
 from tally.job.figures.filling import OPEN_ENDED
-from tally.job.figures.weights import GOVERNS, NOT_COUNTED
+from tally.job.figures.weights import GOVERNS, LEAST, NOT_COUNTED
 from tally.job.job import Job
 
 _PAIRS = (
@@ -24,7 +24,14 @@ _TOTALS = (
     ("head to collar", "displacement_to_collar"),
     ("shoe track", "shoe_track_volume"),
 )
-_WEIGHTS = (("weight expected, down", "slack_off"), ("weight expected, up", "pick_up"))
+_LET_IN = (("let in at the foot", "let_in"),)
+_PUMPING = (
+    ("pocket, below the shoe", "pocket_volume"),
+    ("weight less lift, conditioning", "lift_conditioning"),
+    ("weight less lift, before bump", "lift_bump"),
+    ("pull at the top at the bump", "tension_bump"),
+)
+"""What is shown once the string is on depth."""
 
 
 def volume_lines(job: Job, width: int) -> list[Content]:
@@ -35,20 +42,40 @@ def volume_lines(job: Job, width: int) -> list[Content]:
         lines.append(_pair(job, width, label, item, total))
     lines.append(line(""))
     lines += [_pair(job, width, label, "", total) for label, total in _TOTALS]
+    lines += _known(job, width, _LET_IN)
     below = [*_weights(job, width), *_next_fill(job, width)]
     return [*lines, line(""), *below] if below else lines
 
 
 def _weights(job: Job, width: int) -> list[Content]:
     """Return the weights to expect and the greatest pull; what was not set up is left out."""
-    known = [pair for pair in _WEIGHTS if figure(job, pair[1]).value is not None]
-    lines = [_pair(job, width, label, "", total) for label, total in known]
+    lines = [*_down(job, width), *_known(job, width, (("weight expected, up", "pick_up"),))]
+    if job.landing is not None:
+        lines += _known(job, width, _PUMPING)
     pull = figure(job, "greatest_pull")
     if pull.value is None:
         return lines
     among = "" if _named(pull, NOT_COUNTED) == "nothing" else ", of those set"
     label, value = "greatest pull beyond weight", _shown(job, "greatest_pull")
     return [*lines, *_governed(width, label, value, f"{_named(pull, GOVERNS)}{among}")]
+
+
+def _down(job: Job, width: int) -> list[Content]:
+    """Return the weight going down, with the least that a named person set."""
+    if figure(job, "slack_off").value is None:
+        return []
+    label, value = "weight expected, down", _shown(job, "slack_off")
+    left, limit = figure(job, "slack_off_left").value, job.known.limits.get(LEAST)
+    if left is None or limit is None:
+        return _governed(width, label, value, "")
+    under = float(left) < 0
+    told = f"{'UNDER the ' if under else ''}least {limit.text}, {limit.owner}"
+    return _governed(width, label, value, told, ATTENTION if under else INK)
+
+
+def _known(job: Job, width: int, pairs: tuple[tuple[str, str], ...]) -> list[Content]:
+    known = [pair for pair in pairs if figure(job, pair[1]).value is not None]
+    return [_pair(job, width, label, "", total) for label, total in known]
 
 
 def _next_fill(job: Job, width: int) -> list[Content]:

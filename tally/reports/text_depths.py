@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from tally.job.figures import show
+from tally.job.job import Job
 from tally.reports.final_tally import FinalTally
 from tally.reports.guard import plain
 from tally.reports.page import Column, Lines, Section, headings, rule, wrapped
-from tally.reports.text_parts import cells, stacked
+from tally.reports.text_parts import cells, stacked, who
 from tally.units import Measure
 
 _AMOUNT = (Column("", 34), Column("", 16, right=True), Column("", 48))
@@ -21,6 +22,7 @@ _VOLUMES = (
     "shoe_track_volume",
     "displacement_to_collar",
     "annulus_volume",
+    "pocket_volume",
     "displaced_open",
     "displaced_closed",
     "filled",
@@ -130,9 +132,22 @@ def _places(tally: FinalTally) -> Lines:
 def volumes_section(tally: FinalTally) -> Section:
     """Return the volumes and weights of the string as run; each is rounded by itself."""
     lines = []
-    for key in _VOLUMES:
+    auto_fill = ("let_in",) if tally.figures["let_in"].value is not None else ()
+    for key in (*_VOLUMES, *auto_fill):
         figure = tally.figures[key]
         value = show(tally.job, figure.value, figure.quantity)
         lines.append(cells(_AMOUNT, figure.label, value, figure.missing or figure.formula))
     told = "Worked out from the lengths as run; each is rounded by itself."
-    return Section((rule("VOLUMES AND WEIGHTS"),), (stacked((told, ""), *lines, ("",)),))
+    converted = wrapped(plain(_converted(tally.job))) if auto_fill else ()
+    parts = (stacked((told, ""), *lines, ("",)), (*converted, "") if converted else ())
+    return Section((rule("VOLUMES AND WEIGHTS"),), parts)
+
+
+def _converted(job: Job) -> str:
+    """Return who converted the auto-fill float, when, and what was seen."""
+    made = job.converted
+    if made is None:
+        return "CHECK: the auto-fill float was not said to be converted."
+    seen = " and ".join(each.text for each in (made.pressure, made.rate) if each)
+    at = f" at {seen}" if seen else ""
+    return f"The auto-fill float was converted{at}: {who(made.by, made.at)} (entry {made.seq})."

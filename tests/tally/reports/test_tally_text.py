@@ -6,12 +6,17 @@ from decimal import Decimal
 import pytest
 
 from tally.errors import ShoedownError
+from tally.job.entries.auto_fill import AutoFillConverted
 from tally.job.fold import EMPTY
+from tally.job.setup import Filling
 from tally.reports.final_tally import final_tally
 from tally.reports.page import LINES, WIDTH
 from tally.reports.tally_text import tally_text
+from tally.units import read
+from tests.tally.job.invented import CEMENTER, Telling, running, setup
 from tests.tally.reports.jobs import HEAD, HOSTILE, tally
 
+AUTO = Filling(auto_fill=read("40 %", "ratio"))
 ITEM = re.compile(r" {0,4}\d+ \S+ +(?:joint|shoe|collar) +A +(?P<length>[\d,.]+) +(?P<to>[\d,.]+)")
 BLOCK = re.compile(r"joints (\d+-\d+) (brought forward|subtotal) +([\d,.]+)(?: +([\d,.]+))?")
 
@@ -150,3 +155,20 @@ def test_open_exceptions_stay_in_sight_on_every_page() -> None:
 def test_a_job_that_is_not_set_up_has_no_tally() -> None:
     with pytest.raises(ShoedownError, match="not set up yet"):
         final_tally(EMPTY, (), (0, ""))
+
+
+def printed(told: Telling) -> str:
+    """Return the tally of a job told, without the breaks of its lines."""
+    text = tally_text(final_tally(told.job, told.entries, (len(told.entries), HEAD)))
+    return " ".join(text.split())
+
+
+def test_the_auto_fill_float_and_who_converted_it_stand_with_the_volumes():
+    told = running("S1", "1", "2", "C1", plan=setup(filling=AUTO))
+    text = printed(told)
+    assert "CHECK: the auto-fill float was not said to be converted." in text
+    told.says(AutoFillConverted, by=CEMENTER, pressure=read("350 psi", "pressure"))
+    text = printed(told)
+    assert "The auto-fill float was converted at 350 psi: Rui Bastos" in text
+    assert "Let in at the foot by auto-fill" in text
+    assert "auto-fill" not in printed(running("S1", "1"))

@@ -1,0 +1,106 @@
+"""Expected beside seen while the string is run: tank, what is installed, weight, empty pipe."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from screens.widgets.beside import COLUMNS, Beside, tally_state
+from screens.widgets.block import short
+from tally.errors import ShoedownError
+from tally.job import volumes
+from tally.job.figures import show
+from tally.job.figures.tank import TankCheck, last_reading, since_mark
+from tally.job.fittings import installed, missing_on, wanted
+from tally.job.job import Fitting, Job, WeightReading
+from tally.job.weight_band import expected_then
+
+
+def watched(job: Job, width: int) -> list[Beside]:
+    """Return expected beside seen for what is watched while running."""
+    rows = [
+        _tank(job, "trip tank, last item", last_reading(job)),
+        _tank(job, _since(since_mark(job)), since_mark(job)),
+        _installed(job, width),
+    ]
+    if job.weighed:
+        rows.append(_weight(job, job.weighed[-1]))
+    if job.known.filling.closed_end:
+        room = volumes.capacity(job) - volumes.filled(job)
+        empty = show(job, volumes.empty_length(job), "length")
+        own = f", {volumes.entering(job):.0%} by itself" if volumes.entering(job) else ""
+        takes = f"takes {_volume(job, room)}{own}"
+        rows.append(Beside("pipe empty from the top", "", empty, "", takes))
+    return rows
+
+
+def _installed(job: Job, width: int) -> Beside:
+    want, have = sum(wanted(job).values()), sum(installed(job).values())
+    lacks = missing_on(job)
+    state = "missing" if lacks else "agrees"
+    room = width - COLUMNS[2] - len("missing ")
+    named = _lacking(lacks[0][2], lacks[0][1], room) if lacks else ""
+    out = f"{have - want:+d}"
+    return Beside("centralizers, scratchers", str(want), str(have), out, state, more=named)
+
+
+def _lacking(fitting: Fitting, number: str, room: int) -> str:
+    """Return what an item lacks; where room is short the word is cut, never the number."""
+    where = f"on {number}"
+    word = short((replace(fitting, count=1),), room - len(where) - 1)
+    return f"{word} {where}".lstrip()
+
+
+def _volume(job: Job, value: float) -> str:
+    return show(job, value, "volume")
+
+
+def _tank(job: Job, what: str, check: TankCheck | None) -> Beside:
+    if check is None:
+        return Beside(what, "-", "-", "", "not read twice yet")
+    if check.items != 1 and "last" in what:
+        what = f"trip tank, last {check.items} items"
+    shown = job.known.shown
+    unit = shown.unit("volume")
+    limit = "" if check.limit is None else shown.number(check.limit, "volume")
+    return Beside(
+        what,
+        f"{_signed(shown.number(check.expected, 'volume'))} {unit}",
+        _signed(shown.number(check.seen, "volume")),
+        _signed(shown.number(check.difference, "volume")),
+        tally_state(check.agrees),
+        limit,
+    )
+
+
+def _weight(job: Job, reading: WeightReading) -> Beside:
+    """Return the weight going down as it was read last, beside what hung then."""
+    shown, seen = job.known.shown, reading.slack_off
+    unit, expected = shown.unit("force"), _down_then(job, reading)
+    least = job.known.limit("least_slack_off")
+    bound = f"least {shown.number(least.value, 'force')}" if least else ""
+    state = tally_state(None if least is None or seen is None else seen.value >= least.value)
+    apart = seen.value - expected if seen and expected is not None else None
+    return Beside(
+        "weight going down",
+        "-" if expected is None else f"{shown.number(expected, 'force')} {unit}",
+        "-" if seen is None else shown.number(seen.value, "force"),
+        "" if apart is None else _signed(shown.number(apart, "force")),
+        state,
+        bound,
+    )
+
+
+def _down_then(job: Job, reading: WeightReading) -> float | None:
+    """Return the weight to expect going down at a reading; nothing where it cannot be told."""
+    try:
+        return expected_then(job, reading).slack_off
+    except ShoedownError:
+        return None
+
+
+def _since(check: TankCheck | None) -> str:
+    return f"since {check.since}" if check is not None and check.since else "trip tank, in all"
+
+
+def _signed(text: str) -> str:
+    return text if text.startswith("-") else f"+{text}"
