@@ -33,7 +33,7 @@ def test_the_job_comes_first_in_one_paragraph():
 def test_two_commands_do_all_the_set_up():
     lines = [line.strip() for line in TEXT.splitlines()]
     assert SETUP + ". && .venv/bin/shoedown demo" in lines
-    assert SETUP + "'.[test]' && .venv/bin/pytest -q" in lines
+    assert SETUP + "'.[test]' && .venv/bin/pytest -q -n auto" in lines
 
 
 def test_every_command_and_option_has_help():
