@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 import tally.cement.displacement
 import tally.fluids.bulletin
+import tally.fluids.clinging
 import tally.fluids.eccentric
 import tally.fluids.equivalent
 import tally.fluids.flow
@@ -15,6 +16,11 @@ import tally.fluids.laminar
 import tally.fluids.pump
 import tally.fluids.rheology
 import tally.fluids.rheology_fit
+import tally.fluids.surge
+import tally.fluids.surge_handbook
+import tally.fluids.surge_speed
+import tally.fluids.surge_start
+import tally.fluids.surge_velocity
 import tally.fluids.textbook
 import tally.fluids.textbook_annulus
 import tally.fluids.textbook_herschel
