@@ -4,7 +4,11 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+import tally.cement.columns_on_paper
 import tally.cement.displacement
+import tally.cement.pressuring
+import tally.cement.slurry_volume
+import tally.cement.times
 import tally.fluids.bulletin
 import tally.fluids.clinging
 import tally.fluids.eccentric
@@ -16,6 +20,9 @@ import tally.fluids.laminar
 import tally.fluids.pump
 import tally.fluids.rheology
 import tally.fluids.rheology_fit
+import tally.fluids.slurry_amounts
+import tally.fluids.slurry_check
+import tally.fluids.slurry_recipe
 import tally.fluids.surge
 import tally.fluids.surge_handbook
 import tally.fluids.surge_speed
