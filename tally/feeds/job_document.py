@@ -35,6 +35,7 @@ OTHERWISE = {
     (ItemTable, "length"): "typed",
     (MudTable, "weight"): "mud_weight",
     (HeadTable, "volume"): "head_volume",
+    (HeadTable, "rating"): "head_rating",
 }
 """The fields of the set-up that have another name than their key in a job file."""
 

@@ -250,7 +250,7 @@ def _pumping(shape: Shape) -> Pumping:
     )
     head = shape.table("head", HeadTable)
     if head is not None:
-        pumping = replace(pumping, head_volume=head.volume)
+        pumping = replace(pumping, head_volume=head.volume, head_rating=head.rating)
     for name, kind in (("pump", PumpTable), ("programme", ProgrammeTable)):
         table = shape.table(name, kind)
         if table is not None:

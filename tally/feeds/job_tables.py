@@ -18,6 +18,7 @@ from tally.feeds.item_numbers import item_number
 from tally.feeds.short_forms import read_joints
 from tally.job.setup import (
     CENTRALIZER_KINDS,
+    EXCESS_ON,
     FILL_SOURCES,
     FLUID_KINDS,
     ITEM_KINDS,
@@ -156,6 +157,11 @@ CentralizerSort = Annotated[
 ShareOf = Annotated[
     str, AfterValidator(_asking(one_of(SHARE_OF, "base of a share"))), Means(choices=SHARE_OF)
 ]
+ExcessOn = Annotated[
+    str,
+    AfterValidator(_asking(one_of(("", *EXCESS_ON), "base of an excess"))),
+    Means(choices=EXCESS_ON),
+]
 Joints = Annotated[tuple[int, ...], BeforeValidator(_asking(read_joints))]
 Range = Annotated[int, AfterValidator(_between(min(LENGTH_RANGES), max(LENGTH_RANGES)))]
 Plugs = Annotated[int, AfterValidator(_between(FEWEST_PLUGS, MOST_PLUGS))]
@@ -180,6 +186,7 @@ Force = Annotated[Measure, _measure("force"), Means("force")]
 Time = Annotated[Measure, _measure("time"), Means("time")]
 Mass = Annotated[Measure, _measure("mass"), Means("mass")]
 SlurryYield = Annotated[Measure, _measure("slurry yield"), Means("slurry yield")]
+Compressibility = Annotated[Measure, _measure("compressibility"), Means("compressibility")]
 MixWater = Annotated[Measure, _measure("mix water"), Means("mix water")]
 Turns = Annotated[Measure, _measure("rotary speed"), Means("rotary speed")]
 Degrees = Annotated[Measure, _measure("number", "2000"), Means("number")]
@@ -302,12 +309,14 @@ class PumpTable(Table):
     volume_per_stroke: StrokeVolume | None = None
     efficiency: Share | None = None
     rate: FlowRate | None = None
+    relief: Pressure | None = None
 
 
 class HeadTable(Table):
     """[head]"""
 
     volume: Volume
+    rating: Pressure | None = None
 
 
 class ProgrammeTable(Table):
@@ -317,6 +326,19 @@ class ProgrammeTable(Table):
     spacer_volume: Volume | None = None
     slurry_volume: Volume | None = None
     final_pressure: Pressure | None = None
+    excess_applies_to: ExcessOn = ""
+    pocket_filled: bool = True
+    line_volume: Volume | None = None
+    line_full_at_zero: bool = True
+    wash_up_volume: Volume | None = None
+    dead_volume: Volume | None = None
+    reserve: Share | None = None
+    batch_mixed: bool = False
+    mixing_rate: FlowRate | None = None
+    plug_time: Time | None = None
+    compressibility: Compressibility | None = None
+    plug_rating: Pressure | None = None
+    collar_rating: Pressure | None = None
 
 
 class FillingTable(Table):

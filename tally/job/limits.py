@@ -44,6 +44,13 @@ LIMITS = {
         LimitKind("least_standoff", "ratio", "least standoff of the pipe in open hole"),
         LimitKind("surge_margin", "density", "kept below the density at which a zone takes fluid"),
         LimitKind("trip_margin", "density", "kept above the pore pressure when pulling"),
+        LimitKind("sack_agreement", "count", "two people's figures for the same sacks"),
+        LimitKind("pressure_agreement", "pressure", "two people's figures for the same pressure"),
+        LimitKind("efficiency_tolerance", "ratio", "efficiency of the pump is known to +/-"),
+        LimitKind("bore_tolerance", "ratio", "volume that the casing holds is known to +/-"),
+        LimitKind("thickening_margin", "time", "thickening time kept in hand over the job"),
+        LimitKind("burst_share", "ratio", "share of the internal yield that may be used"),
+        LimitKind("heat_pressure", "pressure", "highest pressure kept on while cement heats"),
         LimitKind("annulus_fall", "pressure", "lost by the annulus if the float lets go"),
     )
 }

@@ -32,6 +32,7 @@ FLUID_KINDS = ("preflush", "spacer", "slurry", "displacement")
 ZONE_FLUIDS = ("oil", "gas", "water", "other")
 CENTRALIZER_KINDS = ("bow", "rigid")
 SHARE_OF = ("cement", "water")
+EXCESS_ON = ("annulus", "hole")
 MUD = "mud"
 """The fluid in the hole, where a fluid is named."""
 
@@ -296,6 +297,32 @@ class Pumping:
     spacer_volume: Measure | None = measured("volume", optional=True)
     final_pressure: Measure | None = measured("pressure", optional=True)
     bottom_plugs: int = 1
+    relief: Measure | None = measured("pressure", optional=True)
+    """The pressure at which the relief valve of the pump opens."""
+    head_rating: Measure | None = measured("pressure", optional=True)
+    plug_rating: Measure | None = measured("pressure", optional=True)
+    collar_rating: Measure | None = measured("pressure", optional=True)
+    excess_applies_to: str = ""
+    """What the excess of a hole section is a share of; sources differ, so nobody assumes it."""
+    pocket_filled: bool = True
+    """Whether slurry is counted for the hole below the shoe."""
+    line_volume: Measure | None = measured("volume", optional=True)
+    """Of the surface line, from where the pumped volume is counted to the head."""
+    line_full_at_zero: bool = True
+    """Whether the line stands full when the count is zeroed; full, it is no part of the count."""
+    wash_up_volume: Measure | None = measured("volume", optional=True)
+    """Pumped behind the top plug first, from washing up; it counts."""
+    dead_volume: Measure | None = measured("volume", optional=True)
+    """Of mix fluid that stays in the tanks."""
+    reserve: Measure | None = measured("ratio", optional=True)
+    """Of mix fluid, over what the programme takes."""
+    batch_mixed: bool = False
+    """Whether each slurry is mixed whole before it is pumped."""
+    mixing_rate: Measure | None = measured("flow rate", optional=True)
+    plug_time: Measure | None = measured("time", optional=True)
+    """What it takes to release the top plug."""
+    compressibility: Measure | None = measured("compressibility", optional=True)
+    """Of the fluid behind the top plug."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
