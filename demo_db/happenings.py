@@ -13,6 +13,7 @@ from tally.job.entries.pumping import Pumped
 from tally.job.entries.running import Fitted, ItemRun, LaidDown, Rejected
 from tally.job.entries.steps import StepDone, StepWitnessed
 from tally.job.entries.watching import Filled, TankRead
+from tally.job.entries.weighing import WeightRead
 from tally.job.entry import Entry, to_fields
 from tally.job.fittings import due_next
 from tally.job.job import Job
@@ -63,6 +64,12 @@ def _tank(now: Now) -> Entry:
         since=now.row["said"].removeprefix("from ") if now.row["said"].startswith("from ") else "",
         **now.who,
     )
+
+
+def _weights(now: Now) -> Entry:
+    """The value holds the weight going down and that coming up: "174 klbf; 178 klbf"."""
+    down, up = now.row["value"].split("; ")
+    return WeightRead(slack_off=read(down, "force"), pick_up=read(up, "force"), **now.who)
 
 
 def _filled(now: Now) -> Entry:
@@ -152,6 +159,7 @@ MAKERS: dict[str, Maker] = {
     "rejected": _rejected,
     "laid down": _laid_down,
     "tank": _tank,
+    "weights": _weights,
     "filled": _filled,
     "nothing installed": _nothing_installed,
     "length corrected": _length_corrected,

@@ -27,9 +27,9 @@ def watched(job: Job, width: int) -> list[Beside]:
     if job.known.filling.closed_end:
         room = volumes.capacity(job) - volumes.filled(job)
         empty = show(job, volumes.empty_length(job), "length")
-        own = f", {volumes.entering(job):.0%} by itself" if volumes.entering(job) else ""
-        takes = f"takes {_volume(job, room)}{own}"
-        rows.append(Beside("pipe empty from the top", "", empty, "", takes))
+        share = volumes.entering(job)
+        what = f"empty, auto-fill {share:.0%}" if share else "pipe empty from the top"
+        rows.append(Beside(what, "", empty, "", f"takes {_volume(job, room)}"))
     return rows
 
 

@@ -33,7 +33,7 @@ def weight_lines(job: Job, width: int) -> list[Content]:
     for end, title in titles:
         head.end(end, title, QUIET)
     return [
-        line(f"{force} on the indicator, blocks in it, calculated; seen as read", QUIET),
+        line(f"{force} on the indicator, blocks in it; expected, then seen", QUIET),
         head.content(),
         *[_read(job, width, each) for each in job.weighed[-SEEN:]],
         rule(width, (34, "ahead, by the running list, full pipe")),

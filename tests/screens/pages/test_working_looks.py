@@ -22,6 +22,8 @@ STATES = {
     "run-a-number-refused": ("run", "03:12:00", tuple("999"), SMALL),
     "run-help": ("run", "03:12:00", ("question_mark",), SMALL),
     "run-volumes": ("run", "03:12:00", ("v",), SMALL),
+    "run-weights": ("run", "03:12:00", ("b",), SMALL),
+    "run-volumes-on-depth": ("run", "10:52:30", ("v",), SMALL),
     "ready-released": ("ready", "03:12:00", (), BOTH),
     "mud-partly-worked": ("mud", "13:15:00", (), BOTH),
     "mud-hold-point": ("mud", "13:33:00", (), SMALL),
@@ -37,7 +39,23 @@ STATES = {
 CASES = [(name, size) for name, (_page, _clock, _keys, sizes) in STATES.items() for size in sizes]
 
 FORMS = {
-    "run": ("x", "l", "p", "i", "r", "f", "v", "c", "n", "d", "w", "ctrl+p", "question_mark"),
+    "run": (
+        "x",
+        "l",
+        "p",
+        "i",
+        "r",
+        "f",
+        "v",
+        "k",
+        "b",
+        "c",
+        "n",
+        "d",
+        "w",
+        "ctrl+p",
+        "question_mark",
+    ),
     "mud": ("enter", "z", "c", "n"),
     "plugs": ("enter", "z", "c"),
     "rack": ("a", "s", "x"),
