@@ -9,6 +9,7 @@ from dataclasses import replace
 from tally.errors import InputError
 from tally.feeds.item_numbers import as_painted, item_number, look_alikes
 from tally.feeds.job_faults import Fault, Spot
+from tally.feeds.job_fluids import fluid_faults
 from tally.feeds.job_hole import hole_faults
 from tally.feeds.job_parts import Parts
 from tally.feeds.job_programme import FITTINGS, rule_faults
@@ -38,6 +39,7 @@ def check_tables(shape: Shape) -> None:
         *_names(shape),
         *_joints_as_items(shape),
         *rule_faults(shape),
+        *fluid_faults(shape),
     ]
 
 

@@ -142,6 +142,12 @@ def _zones(shape: Shape) -> Iterator[Fault]:
                 spot.at("bottom"),
                 f"{zone.bottom.text} lies below the hole, which is {hole.depth.text} deep.",
             )
+        pore, weak = zone.pore, zone.weak_at
+        if pore is not None and weak is not None and pore.value >= weak.value:
+            said = (
+                f"{pore.text} is not below the {weak.text} at which it takes fluid; look at both."
+            )
+            yield Fault(spot.at("pore"), said)
 
 
 def _pipe_fits(shape: Shape) -> Iterator[Fault]:

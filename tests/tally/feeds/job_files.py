@@ -112,6 +112,55 @@ top = "120 ft"
 bottom = "140 ft"
 weak_at = "12 lb/gal"
 """
+FLUIDS = """
+casing_point = "240 ft"
+[[fluid]]
+name = "wash"
+kind = "preflush"
+contact = "8 min"
+rate = "4 bbl/min"
+[[fluid]]
+name = "lead"
+kind = "slurry"
+density = "12.5 lb/gal"
+length = "60 ft"
+cement = "class G"
+[[fluid]]
+name = "tail"
+kind = "slurry"
+density = "15.8 lb/gal"
+top = "160 ft"
+[[fluid]]
+name = "water"
+kind = "displacement"
+volume = "2 bbl"
+[[fluid]]
+name = "brine"
+kind = "displacement"
+[[additive]]
+fluid = "lead"
+material = "bentonite"
+share = "4 %"
+[[viscometer]]
+speed = "600 rpm"
+dial = "46"
+[[viscometer]]
+fluid = "lead"
+speed = "300 rpm"
+dial = "40"
+[[centralizer_kind]]
+what = "bow centralizer"
+kind = "bow"
+outer_diameter = "9.2 in"
+[[centralizer_load]]
+what = "bow centralizer"
+deflection = "0.2 in"
+load = "300 lbf"
+[[centralizer_load]]
+what = "bow centralizer"
+deflection = "0.4 in"
+load = "700 lbf"
+"""
 
 Change = tuple[str, str]
 

@@ -11,6 +11,7 @@ from tally.feeds import job_tables
 from tally.feeds.job_file import read_job_file
 from tally.feeds.job_words import LIKE, TOP, like
 from tests.tally.feeds.job_files import (
+    FLUIDS,
     HOLE,
     JOB,
     PIPE,
@@ -205,6 +206,7 @@ ABOUT_THE_HOLE = [
     ('top = "0 ft"', 'top = "60 ft"', "[[other_casing]] 1 top: 60 ft is not above the shoe, 60 ft"),
     ('"12.415 in"', '"7 in"', "[[pipe]] 7 26 outer_diameter: 7 in does not go into the casing"),
     ('"140 ft"', '"251 ft"', "[[zone]] 1 bottom: 251 ft lies below the hole, which is 250 ft deep"),
+    ('weak_at', 'pore = "12 lb/gal"\nweak_at', "[[zone]] 1 pore: 12 lb/gal is not below the 12"),
     ('"140 ft"', '"119 ft"', "[[zone]] 1 bottom: 119 ft is not below the top, 120 ft; look"),
 ]  # fmt: skip
 
@@ -216,6 +218,70 @@ def test_sections_casings_and_zones_fit_the_hole(
     assert SECTIONS.count(old) == 1
     found = faults(tmp_path, (HOLE, SECTIONS.replace(old, new)))
     assert any(each.startswith(said) for each in found), found
+
+
+ABOUT_FLUIDS = [
+    ('name = "lead"', 'name = "Mud"', '[[fluid]] 2 name: "mud" is the fluid in the hole'),
+    ('name = "lead"', 'name = "Tail"', "[[fluid]] 3 name: tail stands twice; give each fluid a na"),
+    ('top = "160 ft"', 'top = "160 ft"\nlength = "9 ft"', "[[fluid]] 3 top: the length says how"),
+    ('top = "160 ft"', "", "[[fluid]] 3 volume: is missing, and so are length, top and contact;"),
+    ('rate = "4 bbl/min"', "", "[[fluid]] 1 rate: 8 min of contact makes a volume with a rate o"),
+    ('volume = "2 bbl"', 'length = "9 ft"', "[[fluid]] 4 length: goes with what is pumped ahead"),
+    ('volume = "2 bbl"', "", "[[fluid]] 5 volume: is missing, and so is that of water; give on"),
+    ('"15.8 lb/gal"', '"8.3 lb/gal"', "[[fluid]] 3 density: 8.3 lb/gal is no heavier than fresh"),
+    ('top = "160 ft"', 'top = "240 ft"', "[[fluid]] 3 top: 240 ft is not above the casing point"),
+    ('volume = "2 bbl"', 'sack = "94 lb"', "[[fluid]] 4 sack: goes with a slurry, and water is a"),
+    ('kind = "preflush"', 'kind = "displacement"', "[[fluid]] 2 kind: it stands below wash, whi"),
+    ('fluid = "lead"\nmat', 'fluid = "leed"\nmat', "[[additive]] 1 fluid: there is no slurry 'le"),
+    ('fluid = "lead"\nmat', 'fluid = "wash"\nmat', "[[additive]] 1 fluid: there is no slurry 'wa"),
+    ('share = "4 %"', "", "[[additive]] 1 share: is missing, and so is what goes to a sack"),
+    ('share = "4 %"', 'share = "4 %"\nper_sack = "1 gal/sk"', "[[additive]] 1 share: what goes"),
+    ('fluid = "lead"\nsp', 'fluid = "leed"\nsp', "[[viscometer]] 2 fluid: there is no fluid 'leed"),
+    ('fluid = "lead"\nspeed = "300', 'speed = "600', "[[viscometer]] 2 speed: 600 rpm of mud sta"),
+    ('"0.4 in"', '"0.2 in"', "[[centralizer_load]] 2 deflection: 0.2 in is not more than 0.2 in"),
+    ('"700 lbf"', '"30 lbf"', "[[centralizer_load]] 2 load: 30 lbf is not more than 300 lbf of"),
+    ('what = "bow centralizer"\nk', 'what = "rigid"\nk', "[[centralizer_load]] 1 what: there are"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"), ABOUT_FLUIDS, ids=[each[2] for each in ABOUT_FLUIDS]
+)
+def test_fluids_and_centralizers_say_what_can_be(
+    tmp_path: Path, old: str, new: str, said: str
+) -> None:
+    assert FLUIDS.count(old) == 1
+    found = faults(tmp_path, (HOLE, FLUIDS.replace(old, new)))
+    assert any(each.startswith(said) for each in found), found
+    assert all(each.isascii() for each in found)
+
+
+def test_good_fluids_are_taken(tmp_path: Path) -> None:
+    setup = taken(tmp_path, (HOLE, FLUIDS)).setup
+    assert [fluid.name for fluid in setup.fluids] == ["wash", "lead", "tail", "water", "brine"]
+
+
+def test_fluids_without_a_slurry_are_told(tmp_path: Path) -> None:
+    wash = FLUIDS[: FLUIDS.index('[[fluid]]\nname = "lead"')]
+    (found,) = faults(tmp_path, (HOLE, wash))
+    assert found.startswith("[[fluid]] 1 kind: there is no slurry among the fluids")
+
+
+def test_a_centralizer_kind_stands_once(tmp_path: Path) -> None:
+    kind = FLUIDS[FLUIDS.index("[[centralizer_kind]]") : FLUIDS.index("[[centralizer_load]]")]
+    found = faults(tmp_path, (HOLE, FLUIDS + kind))
+    assert found == (
+        "[[centralizer_kind]] 2 what: bow centralizer stands twice; give each centralizer one "
+        "table.",
+    )
+
+
+def test_an_excess_asks_what_it_is_a_share_of_once_fluids_are_planned(tmp_path: Path) -> None:
+    both = SECTIONS + FLUIDS.replace('\ncasing_point = "240 ft"', "")
+    (found,) = faults(tmp_path, (HOLE, both))
+    assert found.startswith("[programme] excess_applies_to: a section of the hole has an excess")
+    plugs = ("bottom_plugs = 1", 'bottom_plugs = 1\nexcess_applies_to = "hole"')
+    assert taken(tmp_path, (HOLE, both), plugs).setup.pumping.excess_applies_to == "hole"
 
 
 ABOUT_THE_PROGRAMME = [
