@@ -43,10 +43,14 @@ import tally.pipe.gauging
 import tally.pipe.ratings
 import tally.pipe.stresses
 import tally.pipe.weight
+import tally.string.centralizer
 import tally.string.drag
 import tally.string.empty_pipe
 import tally.string.fill_limit
 import tally.string.pull
+import tally.string.sag
+import tally.string.side_force
+import tally.string.spacing
 import tally.string.stretch
 import tally.string.weights  # noqa: F401 - each import fills the register
 from tally.errors import InputError
