@@ -27,7 +27,7 @@ from tally.fluids.surge_velocity import (
     surge_velocity,
 )
 from tally.formula import Term, formula, require_range
-from tally.pipe.capacity import LENGTH, LENGTH_RANGE, OUTER_DIAMETER
+from tally.pipe.capacity import LENGTH, LENGTH_RANGE, OUTER_DIAMETER, pipe_capacity
 
 BLASIUS = 0.0791, 0.25
 """Friction factor of smooth walls: the first over Reynolds number to the second."""
@@ -44,29 +44,17 @@ SURGE_RANGE = (
 
 
 @dataclass(frozen=True, slots=True)
-class MovingAnnulus:
-    """A fluid between a still wall and a moving pipe, with all that does not hang on the speed.
+class TwoFlows:
+    """A fluid on its way, with all that does not hang on the velocity.
 
     Slow flow takes `at_rest + slow * v**index`, turbulent flow `fast * v**power`, [Pa/m].
     """
 
-    pipe_area: float
-    area: float
-    laminar: float
-    turbulent: float
     at_rest: float
     slow: float
     index: float
     fast: float
     power: float
-
-    def gradient(self, upward: float, speed: float) -> float:
-        """Return the pressure by length, [Pa/m]: the larger of slow and turbulent flow.
-
-        `upward` is the mean velocity up the annulus and `speed` that of the pipe down, [m/s].
-        """
-        slow = self.slow_gradient(upward + self.laminar * speed)
-        return max(slow, self.fast_gradient(upward + self.turbulent * speed))
 
     def slow_gradient(self, velocity: float) -> float:
         """Return the pressure by length in slow flow at an effective velocity, with its sign."""
@@ -77,6 +65,38 @@ class MovingAnnulus:
     def fast_gradient(self, velocity: float) -> float:
         """Return the pressure by length in turbulent flow, with the sign of the velocity."""
         return copysign(self.fast * abs(velocity) ** self.power, velocity)
+
+
+@dataclass(frozen=True, slots=True)
+class MovingAnnulus:
+    """A fluid between a still wall and a moving pipe: areas [m^2], clinging constants, flows."""
+
+    pipe_area: float
+    area: float
+    laminar: float
+    turbulent: float
+    flows: TwoFlows
+
+    def gradient(self, upward: float, speed: float) -> float:
+        """Return the pressure by length, [Pa/m]: the larger of slow and turbulent flow.
+
+        `upward` is the mean velocity up the annulus and `speed` that of the pipe down, [m/s].
+        """
+        slow = self.flows.slow_gradient(upward + self.laminar * speed)
+        return max(slow, self.flows.fast_gradient(upward + self.turbulent * speed))
+
+
+@dataclass(frozen=True, slots=True)
+class Bore:
+    """A fluid inside pipe: area [m^2] and flows."""
+
+    area: float
+    flows: TwoFlows
+
+    def gradient(self, rate: float) -> float:
+        """Return the pressure by length of a rate through the pipe [m^3/s], [Pa/m]."""
+        velocity = rate / self.area
+        return max(self.flows.slow_gradient(velocity), self.flows.fast_gradient(velocity))
 
 
 @lru_cache(maxsize=512)
@@ -95,12 +115,31 @@ def moving_annulus(
         area=pi / 4 * (hole_diameter**2 - outer_diameter**2),
         laminar=laminar,
         turbulent=turbulent,
-        at_rest=4 / gap * (2 * n + 1) / (n + 1) * curve.yield_stress,
-        slow=4 / gap * curve.consistency * shape,
+        flows=TwoFlows(
+            at_rest=4 / gap * (2 * n + 1) / (n + 1) * curve.yield_stress,
+            slow=4 / gap * curve.consistency * shape,
+            index=n,
+            fast=2 * factor * reynolds**-power * density / (EQUIVALENT_SLOT * gap),
+            power=2 - (2 - n) * power,
+        ),
+    )
+
+
+@lru_cache(maxsize=512)
+def bore(inner_diameter: float, density: float, curve: FlowCurve) -> Bore:
+    """Return the inside of a pipe, slow and turbulent in the same way as the annulus."""
+    require_density(density)
+    n, (factor, power) = curve.index, BLASIUS
+    shape: float = (2 * (3 + 1 / n) / inner_diameter) ** n
+    reynolds = 8 * density / (curve.consistency * shape)
+    flows = TwoFlows(
+        at_rest=4 / inner_diameter * (3 * n + 1) / (2 * n + 1) * curve.yield_stress,
+        slow=4 / inner_diameter * curve.consistency * shape,
         index=n,
-        fast=2 * factor * reynolds**-power * density / (EQUIVALENT_SLOT * gap),
+        fast=2 * factor * reynolds**-power * density / inner_diameter,
         power=2 - (2 - n) * power,
     )
+    return Bore(pipe_capacity(inner_diameter), flows)
 
 
 @formula(
@@ -203,8 +242,8 @@ def surge_annulus(
     ring = moving_annulus(hole_diameter, outer_diameter, density, curve)
     fitted, _ = fitted_constants(hole_diameter, outer_diameter)
     slow = [
-        ring.slow_gradient(upward + constant * speed) * length
+        ring.flows.slow_gradient(upward + constant * speed) * length
         for constant in (ring.laminar, fitted, SLOT, HANDBOOK)
     ]
-    fast = ring.fast_gradient(upward + ring.turbulent * speed) * length
+    fast = ring.flows.fast_gradient(upward + ring.turbulent * speed) * length
     return max(slow[0], fast), slow[0], fast, slow[1], slow[2], slow[3], upward

@@ -107,9 +107,10 @@ def greatest_speed(
     ring = moving_annulus(hole_diameter, outer_diameter, density, curve)
     pushed = outer_diameter**2 - taken_in(outer_diameter, inner_diameter, share)
     up = pushed / (hole_diameter**2 - outer_diameter**2)
-    left = allowed / length - ring.at_rest
-    slow: float = (max(0.0, left) / ring.slow) ** (1 / index) / (up + ring.laminar)
-    fast: float = (allowed / length / ring.fast) ** (1 / ring.power) / (up + ring.turbulent)
+    flows = ring.flows
+    left = max(0.0, allowed / length - flows.at_rest)
+    slow: float = (left / flows.slow) ** (1 / index) / (up + ring.laminar)
+    fast: float = (allowed / length / flows.fast) ** (1 / flows.power) / (up + ring.turbulent)
     speed = min(slow, fast, FASTEST)
     if speed < SLOWEST:
         raise DomainError(no_speed("the foot of the annulus"))
@@ -124,7 +125,7 @@ def greatest_speed(
         SPEED,
         Term("peak", "greatest speed over the mean of a joint", "number", ""),
     ],
-    outputs=[Term("time", "least lowering time", "time", "s")],
+    outputs=[Term("time", "least lowering time", "lowering time", "s")],
     source="length x peak / speed; a peak of 1.5 is given by Lapeyrouse, Formulas and "
     "Calculations for Drilling, Production and Workover",
     range="length 0.1 to 100 m; speed 0.001 to 10 m/s; peak 1 to 5",

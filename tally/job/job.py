@@ -66,6 +66,8 @@ class Made:
     at: str
     by: str
     seq: int
+    lowering: float | None = None
+    """How long it was lowered, slips out to slips set, where somebody timed it, [s]."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,6 +43,10 @@ LIMITS = {
         LimitKind("least_slack_off", "force", "least weight on the indicator going down"),
         LimitKind("least_standoff", "ratio", "least standoff of the pipe in open hole"),
         LimitKind("surge_margin", "density", "kept below the density at which a zone takes fluid"),
+        LimitKind("peak_factor", "number", "greatest over mean speed while a joint is lowered"),
+        LimitKind(
+            "lowering_time", "lowering time", "shortest lowering of a joint, slips out to slips set"
+        ),
         LimitKind("trip_margin", "density", "kept above the pore pressure when pulling"),
         LimitKind("sack_agreement", "count", "two people's figures for the same sacks"),
         LimitKind("pressure_agreement", "pressure", "two people's figures for the same pressure"),

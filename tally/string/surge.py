@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from math import pi
+from dataclasses import dataclass, replace
 
 from tally.errors import DomainError
 from tally.fluids.flow_curve import FlowCurve
-from tally.fluids.friction import pipe_loss
 from tally.fluids.root import bracketed_root
-from tally.fluids.surge import MovingAnnulus, moving_annulus
+from tally.fluids.surge import Bore, MovingAnnulus, bore, moving_annulus
 from tally.fluids.surge_speed import SLOWEST, no_speed
 from tally.fluids.surge_velocity import FASTEST
 from tally.hole.sections import Hole
@@ -30,12 +28,12 @@ class Mud:
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """A length of one pipe in one hole, measured depths [m]; `inner_diameter` of the pipe [m]."""
+    """A length of one pipe in one hole, measured depths [m], with what flows around and in it."""
 
     top: float
     bottom: float
     annulus: MovingAnnulus
-    inner_diameter: float
+    bore: Bore
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +63,6 @@ class MovingString:
     """
 
     stretches: tuple[Stretch, ...]
-    mud: Mud
     taken: float | None = 0.0
 
     def pressure(self, speed: float, depth: float) -> float:
@@ -101,11 +98,11 @@ class MovingString:
 
     def _inside(self, rate: float) -> float:
         """Return the friction inside: to the pipe it is mud that goes up at the rate it enters."""
-        density, curve = self.mud.density, self.mud.curve
-        return sum(
-            pipe_loss(curve, density, rate, each.inner_diameter).gradient * (each.bottom - each.top)
-            for each in self.stretches
-        )
+        return sum(each.bore.gradient(rate) * (each.bottom - each.top) for each in self.stretches)
+
+    def held_closed(self) -> MovingString:
+        """Return the string coming up: what an auto-fill float may let out is not counted."""
+        return self if self.taken is None else replace(self, taken=0.0)
 
     def greatest_speed(self, bounds: Iterable[Bound]) -> Greatest:
         """Return the greatest speed that keeps every bound, and which one sets it.
@@ -175,13 +172,12 @@ def moving_string(
             moving_annulus(
                 min(section.diameter, section.foot), each.outer_diameter, mud.density, mud.curve
             ),
-            each.inner_diameter,
+            bore(each.inner_diameter, mud.density, mud.curve),
         )
         for each in pipe
         for section in hole.sections
         if max(0.0, each.top, section.top) < min(each.bottom, section.bottom)
     )
     if share is None:
-        return MovingString(stretches, mud, None)
-    narrowest = min((each.inner_diameter for each in stretches), default=0.0)
-    return MovingString(stretches, mud, share * pi / 4 * narrowest**2)
+        return MovingString(stretches, None)
+    return MovingString(stretches, share * min((each.bore.area for each in stretches), default=0.0))

@@ -136,6 +136,7 @@ _ALL = (
     Quantity(
         "time", {"min": 0, "s": 0, "h": 1, "d": 1}, "2 h 34 min", parts=("d", "h", "min", "s")
     ),
+    Quantity("lowering time", {"s": 0, "min": 1}, "32 s", parts=("min", "s")),
     Quantity("angle", {"deg": 2, "rad": 4}, "30.25 deg"),
     Quantity(
         "angle per length",

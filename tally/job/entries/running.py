@@ -10,8 +10,13 @@ from tally.job.entries.pipe import on_rack
 from tally.job.entry import Entry, entry_kind, seconds_between
 from tally.job.job import LAID_DOWN, ON_RACK, REJECTED, RUN, Fitting, Item, Job, Made
 from tally.job.setup import Pipe
+from tally.job.stored import measured
 from tally.job.volumes import over_the_top
+from tally.units import Measure
 from tally.units.steps import LONGEST_METRES
+
+LONGEST_LOWERING = 3600.0
+"""[s]; what takes longer is no single joint going down."""
 
 
 def running_open(job: Job) -> str:
@@ -37,6 +42,8 @@ class ItemRun(Entry):
     fittings: tuple[Fitting, ...] = ()
     length: int | None = None
     typed: str = ""
+    lowering: Measure | None = measured("lowering time", optional=True)
+    """By the clock from slips out to slips set, where somebody timed it."""
 
     def check(self, job: Job) -> str:
         """Refuse what is not on the rack, a length of nothing, and pieces of nothing."""
@@ -45,6 +52,7 @@ class ItemRun(Entry):
             or on_rack(job, self.number)
             or _no_length(job, self.number, self.length)
             or _no_pieces(self.fittings)
+            or _no_lowering(self.lowering)
         )
 
     def ask(self, job: Job) -> str:
@@ -56,6 +64,7 @@ class ItemRun(Entry):
             check_question(job, item),
             self._length(job),
             self._pace(job),
+            self._lowering(job),
         )
         return " ".join(each[0].upper() + each[1:] for each in questions if each)
 
@@ -85,6 +94,18 @@ class ItemRun(Entry):
             return ""
         return f"The last item was run {gone:.0f} s ago; the least plausible is {least.text}."
 
+    def _lowering(self, job: Job) -> str:
+        """Return what is doubtful: a time of lowering longer than the whole time of the joint."""
+        if self.lowering is None or not job.last_run:
+            return ""
+        gone = seconds_between(job.last_run, self.at)
+        if not 0 <= gone < self.lowering.value:
+            return ""
+        return (
+            f"Lowering is timed with {self.lowering.text}, but the item before was run "
+            f"{gone:.0f} s ago."
+        )
+
     def apply(self, job: Job) -> Job:
         """Make the item up on top of the string."""
         item = job.items[self.number]
@@ -104,6 +125,7 @@ class ItemRun(Entry):
             self.at,
             self.by,
             self.seq,
+            self.lowering.value if self.lowering else None,
         )
         items = {**job.items, item.number: replace(item, state=RUN, reason="")}
         return replace(
@@ -117,8 +139,9 @@ class ItemRun(Entry):
     def said(self) -> str:
         """Return the entry in words."""
         with_what = ", ".join(str(fitting) for fitting in self.fittings)
-        measured = f", measured {self.typed}" if self.typed else ""
-        return f"{self.number} run{measured}" + (f" with {with_what}" if with_what else "")
+        length = f", measured {self.typed}" if self.typed else ""
+        timed = f", lowered in {self.lowering.text}" if self.lowering else ""
+        return f"{self.number} run{length}{timed}" + (f" with {with_what}" if with_what else "")
 
 
 def _no_length(job: Job, number: str, length: int | None) -> str:
@@ -137,6 +160,16 @@ def _no_pieces(fittings: tuple[Fitting, ...]) -> str:
         if fitting.count < 1:
             return f"{fitting.count} of '{fitting.what}' is no count; pieces are counted from 1."
     return ""
+
+
+def _no_lowering(lowering: Measure | None) -> str:
+    """Return why a time is no time of lowering, or nothing."""
+    if lowering is None or 1 <= lowering.value <= LONGEST_LOWERING:
+        return ""
+    return (
+        f"{lowering.text} is no lowering time; it is 1 s to 1 h from slips out to slips set. "
+        "Leave it out where nobody timed it."
+    )
 
 
 def _as_near_as_asked(job: Job, length: int, listed: int) -> bool:

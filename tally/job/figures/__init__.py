@@ -8,8 +8,10 @@ from tally.job.figures import (
     circulating,
     filling,
     lifting,
+    lowering,
     pumping,
     running,
+    surge,
     tank,
     volumes,
     weights,
@@ -19,7 +21,10 @@ from tally.job.job import Job
 
 __all__ = ["CATALOGUE", "TALLY", "Figure", "Input", "all_figures", "figure", "show"]
 
-_ROOMS = (running, volumes, weights, ahead, filling, tank, circulating, pumping, lifting)
+_ROOMS = (
+    *(running, volumes, weights, ahead, filling, tank, circulating, lowering, surge),
+    *(pumping, lifting),
+)
 _ORDER = {room.__name__: place for place, room in enumerate(_ROOMS)}
 
 
