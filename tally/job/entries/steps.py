@@ -22,6 +22,11 @@ class OfStep(Entry):
     list_id: str
     step_id: str
 
+    @property
+    def named(self) -> str:
+        """The step in words, without looking into its list: "bottom plug released"."""
+        return self.step_id.replace("-", " ")
+
     def place(self, job: Job) -> tuple[Checklist, Step] | None:
         """Return the list and the step, if the book has them."""
         plan = job.lists.get(self.list_id)
@@ -149,7 +154,7 @@ class StepDone(OfStep):
         """Return the entry in words."""
         seen = self.state or self.value
         witness = f", seen by {self.witness}" if self.witness else ""
-        return f"{self.step_id} done" + (f": {seen}" if seen else "") + witness
+        return self.named + (f": {seen}" if seen else ", done") + witness
 
 
 @entry_kind
@@ -210,7 +215,7 @@ class StepWitnessed(OfStep):
         """Return the entry in words."""
         seen = self.state or self.value
         how = f"witnessed by {self.witness}" if self.witness else "told afterwards"
-        return f"{self.step_id} {how}" + (f": {seen}" if seen else "")
+        return f"{self.named}, {how}" + (f": {seen}" if seen else "")
 
 
 @entry_kind
@@ -261,7 +266,7 @@ class StepPassed(OfStep):
 
     def said(self) -> str:
         """Return the entry in words."""
-        return f"{self.step_id} {self.outcome}: {self.reason}"
+        return f"{self.named}, {self.outcome}: {self.reason}"
 
 
 def gate_reasons(job: Job, plan: Checklist, step: Step) -> tuple[str, ...]:

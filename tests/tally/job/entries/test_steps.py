@@ -522,7 +522,7 @@ def test_striking_a_list_names_every_step_worked_with_it():
     assert job.steps == {}
     assert len(job.open_exceptions()) == len(LOADING_STEPS)
     assert job.open_exceptions()[0].what == (
-        "Entry 21 (bottom-plug-inspected done: right size and kind, sound) no longer fits: "
+        "Entry 21 (bottom plug inspected: right size and kind, sound) no longer fits: "
         "This book has no step 'bottom-plug-inspected' in a list 'plug-loading'."
     )
 
@@ -530,13 +530,13 @@ def test_striking_a_list_names_every_step_worked_with_it():
 def test_they_say_what_happened():
     told = Telling()
     at = {"list_id": "x", "step_id": "line-test"}
-    assert told.makes(StepDone, **at).said() == "line-test done"
+    assert told.makes(StepDone, **at).said() == "line test, done"
     assert told.makes(StepDone, value="3 psi", witness=REP, **at).said() == (
-        "line-test done: 3 psi, seen by Per Falk"
+        "line test: 3 psi, seen by Per Falk"
     )
     assert told.makes(StepWitnessed, witness=REP, state="up", **at).said() == (
-        "line-test witnessed by Per Falk: up"
+        "line test, witnessed by Per Falk: up"
     )
     assert told.makes(StepPassed, outcome="not done", reason="no pump", **at).said() == (
-        "line-test not done: no pump"
+        "line test, not done: no pump"
     )
