@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+import tally.cement.bump_band
 import tally.cement.columns_on_paper
 import tally.cement.displacement
+import tally.cement.floats
 import tally.cement.pressuring
 import tally.cement.slurry_volume
 import tally.cement.times
