@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from math import inf
 
 from tally.errors import DomainError
-from tally.fluids.materials import FRESH_WATER, Material
+from tally.fluids.material import FRESH_WATER, Material
 from tally.fluids.root import bracketed_root
 from tally.formula import require_range
 from tally.units import Measure, from_unit

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tally.errors import DomainError
-from tally.fluids.materials import FRESH_WATER
+from tally.fluids.material import FRESH_WATER
 from tally.fluids.slurry import MOST_WATER, Mix, slurry
 from tally.formula import Term, formula, require_range
 from tally.units import from_unit

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from tally.errors import DomainError
-from tally.fluids.materials import Material, find_material
+from tally.fluids.material import Material
+from tally.fluids.materials import find_material
 from tally.fluids.slurry import (
     BY_SACK,
     MOST_WATER,
