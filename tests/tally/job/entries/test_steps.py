@@ -370,7 +370,7 @@ def test_a_difference_that_nobody_accepted_opens_no_gate():
     assert ("plug-release", "first-slurry") not in job.steps
     assert [each.what for each in job.open_exceptions()] == [
         f"{INDICATOR}Seen: indicator did not move; wanted: indicator moved. Nobody gave a reason.",
-        f"Entry {slurry.seq} (first-slurry done) no longer fits: Not as wanted, and nobody gave a "
+        f"Entry {slurry.seq} (first slurry, done) no longer fits: Not as wanted, and nobody gave a "
         "reason: Release the bottom plug; watch the indicator (Plug release and displacement). "
         "This gate is passed only with a reason and a second person.",
     ]
