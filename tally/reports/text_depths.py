@@ -22,7 +22,6 @@ _VOLUMES = (
     "shoe_track_volume",
     "displacement_to_collar",
     "annulus_volume",
-    "pocket_volume",
     "displaced_open",
     "displaced_closed",
     "filled",
