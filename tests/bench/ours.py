@@ -17,7 +17,7 @@ from tally.book.book import Book
 from tally.job.counts import next_item
 from tally.job.entries.running import ItemRun
 from tally.job.entry import Entry
-from tally.job.figures import circulating, figure, filling, running, tank, volumes, weights
+from tally.job.figures import ahead, circulating, figure, filling, running, tank, volumes, weights
 from tally.job.figures.model import HOMES
 from tally.job.fittings import due_next
 from tally.job.fold import fold
@@ -32,7 +32,13 @@ from tests.screens.books import AMA, Story, setup
 SPARE = 400
 """Joints left on the rack: enough for the rounds of one measure."""
 
-MAY_LACK = {key for key in HOMES if key.startswith("tank_")} | {"circulation_target"}
+MAY_LACK = {key for key in HOMES if key.startswith("tank_")} | {
+    "circulation_target",
+    "least_slack_off",
+    "let_in",
+    "pocket_volume",
+    "slack_off_left",
+}
 """Figures that the measured job has no readings for."""
 
 
@@ -132,7 +138,7 @@ def _halved(job: Job) -> Job:
     return replace(job, string=tuple(string))
 
 
-RUNNING_ROOMS = (running, volumes, weights, filling, tank, circulating)
+RUNNING_ROOMS = (running, volumes, weights, ahead, filling, tank, circulating)
 
 
 @contextmanager

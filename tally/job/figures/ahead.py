@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from tally.job.figures.model import TYPED, Figure, Input, Missing, calculated, live, typed
 from tally.job.figures.weights import as_it_stands, frictions
+from tally.job.geometry import Last
 from tally.job.job import Job
 from tally.job.weight_band import depths_ahead, weight_band
+from tally.string.drag import Weights
 
 
 @live("slack_off_ahead", "Least weight expected going down, to the casing point")
@@ -27,9 +29,16 @@ def pick_up_ahead(job: Job) -> Figure:
 def _ahead(job: Job, which: str) -> list[tuple[float, float]]:
     if not job.string:
         raise Missing("Nothing is run yet.")
+    return [(depth, getattr(each, which)) for depth, each in band_ahead(job)]
+
+
+def _band_ahead(job: Job) -> tuple[tuple[float, Weights], ...]:
     depths = depths_ahead(job)
-    band = weight_band(job, depths)
-    return [(depth, getattr(each, which)) for depth, each in zip(depths, band, strict=True)]
+    return tuple(zip(depths, weight_band(job, depths), strict=True))
+
+
+band_ahead = Last(_band_ahead)
+"""The weights to expect from here to the casing point, by depth of the shoe [m]."""
 
 
 def _inputs(job: Job, rows: list[tuple[float, float]]) -> tuple[Input, ...]:
