@@ -306,7 +306,7 @@ class Centring:
         return _times(each.load, each.carried / 2)
 
     def _end(self, place: int, rest: float) -> Vector:
-        """Return the load of the pipe past the outermost centralizer, as of the length next to it."""
+        """Return the load of the pipe past the outermost centralizer, as it is next to it."""
         each = self._lengths[place]
         return _times(each.load, min(rest / each.length, each.carried / 2))
 

@@ -9,8 +9,10 @@ from tally.job.figures import (
     filling,
     lifting,
     lowering,
+    programme,
     pumping,
     running,
+    standoff,
     surge,
     tank,
     volumes,
@@ -23,7 +25,7 @@ __all__ = ["CATALOGUE", "TALLY", "Figure", "Input", "all_figures", "figure", "sh
 
 _ROOMS = (
     *(running, volumes, weights, ahead, filling, tank, circulating, lowering, surge),
-    *(pumping, lifting),
+    *(standoff, pumping, lifting),
 )
 _ORDER = {room.__name__: place for place, room in enumerate(_ROOMS)}
 

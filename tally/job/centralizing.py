@@ -1,0 +1,68 @@
+"""The centralizers of the job: what each is, how it gives way, where it sits on an item."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tally.errors import Missing
+from tally.job.job import Fitting
+from tally.job.setup import CentralizerKind, Pipe, Setup, same_name
+from tally.string.centralizer import Centralizer, Rigid, straight_bow, tabled_bow
+
+WORD = "centralizer"
+
+
+def kind_of(setup: Setup, what: str) -> CentralizerKind | None:
+    """Return the centralizer of a name; nothing for a fitting that is none."""
+    found = next((each for each in setup.centralizers if same_name(each.what, what)), None)
+    if found is None and WORD in what.casefold():
+        raise Missing(
+            f'The centralizer data in the job set-up has no "{what}"; type its kind, its outside '
+            "diameter and, for a bow, its restoring force."
+        )
+    return found
+
+
+def centralizer_of(setup: Setup, kind: CentralizerKind, pipe: Pipe) -> Centralizer:
+    """Return a centralizer as it holds a pipe: a bow by its table, else by its restoring force."""
+    outer = kind.outer_diameter.value
+    if kind.kind == "rigid":
+        return Rigid(outer)
+    lines = table_of(setup, kind)
+    if lines:
+        return tabled_bow(outer, lines)
+    if kind.restoring_force is None:
+        raise Missing(
+            f'The bow "{kind.what}" has neither a table of load and deflection nor a restoring '
+            "force in the job set-up; type one of them."
+        )
+    clearance = (setup.hole.diameter.value - pipe.outer_diameter.value) / 2
+    return straight_bow(outer, kind.restoring_force.value, clearance)
+
+
+def table_of(setup: Setup, kind: CentralizerKind) -> list[tuple[float, float]]:
+    """Return the lines of deflection [m] and load [N] of a bow."""
+    return [
+        (line.deflection.value, line.load.value)
+        for line in setup.centralizer_loads
+        if same_name(line.what, kind.what)
+    ]
+
+
+def places(
+    held: Sequence[tuple[Fitting, Centralizer | None]],
+) -> list[tuple[float, Centralizer]]:
+    """Return where the centralizers of one item sit, as shares of its length from below.
+
+    Over the coupling means at its upper end; the others are spread evenly, one alone sits in the
+    middle.
+    """
+    found, spread = [], []
+    for fitting, centralizer in held:
+        if centralizer is None:
+            continue
+        if "coupling" in fitting.position.casefold():
+            found.append((1.0, centralizer))
+        else:
+            spread += [centralizer] * fitting.count
+    return found + [((place + 0.5) / len(spread), each) for place, each in enumerate(spread)]
