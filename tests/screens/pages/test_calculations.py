@@ -52,6 +52,7 @@ async def test_the_one_at_the_cursor_says_what_it_wants_gives_and_how_far_it_hol
 async def test_an_answer_comes_in_both_units_with_its_working(running):
     app = app_on(running, "calculations")
     async with app.run_test() as pilot:
+        await go_to(pilot, "annulus")
         await pilot.press("enter")
         await fill(pilot, hole="12-1/4", od="127 mm")
         seen = shown(app)
@@ -81,6 +82,7 @@ async def test_defaults_are_filled_in_and_what_was_typed_is_kept(running):
 async def test_every_doubtful_input_is_told_beside_its_field(running):
     app = app_on(running, "calculations")
     async with app.run_test() as pilot:
+        await go_to(pilot, "annulus")
         await pilot.press("enter")
         for typed in (*HOSTILE, "", "12 bbl", "-5", "1e3"):
             await fill(pilot, hole=typed, od=typed)
@@ -166,6 +168,7 @@ async def test_the_form_can_be_left(running):
 async def test_it_works_on_a_book_without_a_set_up(make_book):
     app = app_on(make_book([]), "calculations")
     async with app.run_test() as pilot:
+        await go_to(pilot, "annulus")
         await pilot.press("enter")
         await fill(pilot, hole="12-1/4", od="5")
         assert "capacity 0.121489" in shown(app)

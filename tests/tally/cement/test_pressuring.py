@@ -13,6 +13,7 @@ def test_a_mud_lies_between_its_parts(water, rest):
     oil = (1 - water) * rest
     mud = mud_compressibility(water, oil, 1 - water - oil, 4.4e-10, 7.3e-10, 2.9e-11)
     assert 2.9e-11 - 1e-20 <= mud <= 7.3e-10 + 1e-20
+    assert mud_compressibility(0.0, 1.0, 0.0, 4.4e-10, 7.3e-10, 2.9e-11) == 7.3e-10
     back = volume_to_pressure_up(40.0, 7e6, mud)
     assert back == pytest.approx(40.0 * 7e6 * mud)
 
