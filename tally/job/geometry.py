@@ -8,11 +8,11 @@ from functools import cache
 from itertools import groupby, pairwise
 from typing import Generic, TypeVar
 
-from tally.errors import InputError
+from tally.errors import InputError, Missing
 from tally.hole import sections, survey
 from tally.job import depths
 from tally.job.job import Job
-from tally.job.setup import Pipe, PreviousCasing, Setup
+from tally.job.setup import EXCESS_ON, Pipe, PreviousCasing, Setup
 from tally.pipe.capacity import open_end_displacement
 from tally.pipe.grades import minimum_yield
 from tally.pipe.interval import PipeInterval
@@ -22,6 +22,8 @@ from tally.string.pieces import StringPiece, hung_at, merged
 
 DEEPEST = 30_000.0
 """[m]; the lowest section of the hole and the path of the hole reach so far."""
+
+ON_HOLE = EXCESS_ON[1]
 
 Of = TypeVar("Of")
 Worth = TypeVar("Worth")
@@ -143,7 +145,20 @@ def _hole(setup: Setup) -> sections.Hole:
 
 
 hole_of = Last(_hole)
-"""The hole of the set-up, casing by casing and section by section."""
+"""The hole of the set-up, casing by casing and section by section.
+
+Its excess is on the volume that the set-up names; `require_excess_said` where none is named.
+"""
+
+
+def require_excess_said(setup: Setup) -> None:
+    """Refuse an excess of which nobody said what it is a share of."""
+    excess = any(part.excess is not None for part in setup.sections)
+    if excess and not setup.pumping.excess_applies_to:
+        raise Missing(
+            "A section of the hole has an excess, and sources differ in what it is a share of: say "
+            "in the cementing programme of the set-up whether of the annulus or of the hole."
+        )
 
 
 def _top(casing: PreviousCasing) -> float:
@@ -153,7 +168,10 @@ def _top(casing: PreviousCasing) -> float:
 def _section(
     setup: Setup, casings: list[PreviousCasing], upper: float, lower: float
 ) -> sections.HoleSection:
-    """Return what is around the pipe between two depths: the innermost casing, else the hole."""
+    """Return what is around the pipe between two depths: the innermost casing, else the hole.
+
+    An excess on the hole itself makes it wider; one on the annulus stays a share.
+    """
     around = [
         casing.inner_diameter.value
         for casing in casings
@@ -165,5 +183,7 @@ def _section(
         if part.top.value <= upper and lower <= part.bottom.value:
             size = part.caliper or part.diameter
             excess = part.excess.value if part.excess else 0.0
+            if setup.pumping.excess_applies_to == ON_HOLE:
+                return sections.HoleSection(upper, lower, size.value * (1 + excess) ** 0.5)
             return sections.HoleSection(upper, lower, size.value, excess=excess)
     return sections.HoleSection(upper, lower, setup.hole.diameter.value)

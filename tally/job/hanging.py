@@ -7,10 +7,6 @@ from dataclasses import dataclass, replace
 from tally.hole import survey
 from tally.job import depths, volumes
 from tally.job.geometry import Last, hung, path_of, string_pieces
-from tally.job.geometry import drag_of as drag_of
-from tally.job.geometry import hole_of as hole_of
-from tally.job.geometry import piece_of as piece_of
-from tally.job.geometry import yield_of as yield_of
 from tally.job.job import Job
 from tally.pipe.interval import PipeInterval
 from tally.string.columns import FluidColumn, column

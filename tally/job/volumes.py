@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 
 from tally.errors import Missing
 from tally.job.depths import shoe_depth
-from tally.job.geometry import by_length, hole_of, hung
+from tally.job.geometry import by_length, hole_of, hung, require_excess_said
 from tally.job.job import Job, Made
 from tally.job.setup import Pipe, Setup
 
@@ -141,6 +141,7 @@ def outside(job: Job) -> float:
 
     Casings, sections with their excess or caliper, and couplings are counted.
     """
+    require_excess_said(job.known)
     shoe = max(0.0, job.known.step.si(shoe_depth(job)))
     return hole_of(job.known).annulus(hung(job), 0.0, shoe)
 

@@ -220,6 +220,9 @@ def hole_inputs(job: Job) -> tuple[Input, ...]:
     inputs = [*(_of_casing(setup.previous) if setup.previous else ())]
     inputs += [one for each in setup.other_casings for one in _of_casing(each, each.name)]
     inputs += [one for part in setup.sections for one in _of_section(part)]
+    if any(part.excess for part in setup.sections):
+        share = setup.pumping.excess_applies_to or "not said"
+        inputs.append(Input("excess is a share of", share, "text", TYPED, "job set-up"))
     return (*inputs, typed("hole diameter", setup.hole.diameter))
 
 

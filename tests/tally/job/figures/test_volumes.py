@@ -11,7 +11,16 @@ from tally.job.figures import figure
 from tally.job.figures.model import TYPED
 from tally.job.setup import HoleSection
 from tally.units import from_unit, read
-from tests.tally.job.invented import Telling, arrivals, length_of, limits, pipe, running, setup
+from tests.tally.job.invented import (
+    Telling,
+    arrivals,
+    length_of,
+    limits,
+    pipe,
+    pumping,
+    running,
+    setup,
+)
 from tests.tally.job.second_opinion import BORE, CLOSED, HOLE, OLD_CASING, STEEL, bbl, disc
 
 BARREL = from_unit(1, "bbl")
@@ -75,7 +84,8 @@ def test_the_weight_in_air_and_in_mud(job):
 
 def test_the_annulus_and_the_pocket_of_a_hole_by_sections_name_what_they_rest_on():
     """Shoe at 485.71 ft: a fifth of excess from 120 to 300 ft, 13 in by caliper below that."""
-    job = running(plan=setup(sections=SECTIONS)).runs().job
+    plan = setup(sections=SECTIONS, pumping=pumping(excess_applies_to="annulus"))
+    job = running(plan=plan).runs().job
     shoe = TOTAL - 322
     around = (OLD_CASING - CLOSED) * 12000 + (HOLE - CLOSED) * 18000 * Fraction(6, 5)
     around += (disc("13") - CLOSED) * (shoe - 30000)
@@ -87,6 +97,21 @@ def test_the_annulus_and_the_pocket_of_a_hole_by_sections_name_what_they_rest_on
     assert named["caliper, 300 ft to 520 ft"] == pytest.approx(13 * 0.0254)
     assert named["hole diameter, 120 ft to 300 ft"] == pytest.approx(12.25 * 0.0254)
     assert named["couplings of 9-5/8 47, by weight"] > 0
+
+
+def test_an_excess_of_the_hole_itself_counts_around_the_pipe_in_full():
+    plan = setup(sections=SECTIONS, pumping=pumping(excess_applies_to="hole"))
+    job = running(plan=plan).runs().job
+    around = (OLD_CASING - CLOSED) * 12000 + (HOLE * Fraction(6, 5) - CLOSED) * 18000
+    around += (disc("13") - CLOSED) * (TOTAL - 322 - 30000)
+    assert figure(job, "annulus_volume").value / BARREL == pytest.approx(float(bbl(around)))
+
+
+def test_an_excess_of_which_nobody_said_what_it_is_a_share_of_is_asked_about():
+    said = figure(running(plan=setup(sections=SECTIONS)).runs().job, "annulus_volume").missing
+    assert said.startswith("A section of the hole has an excess, and sources differ")
+    without = tuple(replace(part, excess=None) for part in SECTIONS)
+    assert figure(running(plan=setup(sections=without)).runs().job, "annulus_volume").value
 
 
 def test_there_is_no_pocket_under_a_shoe_below_the_bottom():
