@@ -143,6 +143,10 @@ def test_calculations_read_it_rightly_or_refuse_it(at_the_keys):
     floor, _book = at_the_keys(before("89"))
     floor.terminal.press("f8")
     floor.says("NEXT  Enter works")
+    floor.terminal.press("/")
+    floor.terminal.type("annulus")
+    floor.terminal.press("enter")
+    floor.says("NEXT  Enter works annulus")
     for text in NO_NUMBER:
         refused(floor, "enter", [text] * 2)
     leave(floor)
