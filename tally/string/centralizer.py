@@ -36,6 +36,7 @@ class Bow:
 
     `table` has pairs of deflection [m] and load [N], rising; between them it is read along
     straight lines from no deflection at no load. With `straight` the last line goes on for ever.
+    In a hole wider than that of the test it is taken to be as stiff as there.
     """
 
     outer_diameter: float

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 from tally.job.entries.running import ItemRun
@@ -39,7 +38,7 @@ def slant(degrees: float, azimuth: float = 0.0) -> tuple[Station, ...]:
 
 def centred(**changed: Any) -> Setup:
     """Return a set-up at 60 degrees, a bow on each of the twelve joints, 67 % wanted."""
-    told = {
+    told: dict[str, Any] = {
         "survey": slant(60),
         "centralizers": (BOW, RIGID),
         "fluids": (SLURRY,),
@@ -61,8 +60,3 @@ def runs_with(
         on_it = usual if fittings is None else fittings.get(number, usual)
         told.says(ItemRun, number=number, fittings=on_it, despite="as told")
     return told
-
-
-def without(plan: Setup, name: str) -> Setup:
-    """Return a set-up with one thing left out."""
-    return replace(plan, **{name: ()})
