@@ -35,7 +35,7 @@ NO_EXCESS = "0 %"
         INNER_DIAMETER,
         Term("open", "length of open hole to be filled", "length", "ft"),
         EXCESS,
-        Term("previous", "inside diameter of the previous casing", "diameter", "in"),
+        Term("previous", "inside diameter of the previous casing", "diameter", "in", "0 in"),
         Term("cased", "length in the previous casing to be filled", "length", "ft", "0 ft"),
         Term("track", "length from the float collar to the shoe", "length", "ft", "0 ft"),
         Term("pocket", "length of hole below the shoe", "length", "ft", "0 ft"),
@@ -58,7 +58,7 @@ def slurry_volume(
     inner_diameter: float,
     open_length: float,
     excess: float,
-    previous_bore: float,
+    previous_bore: float = 0.0,
     cased_length: float = 0.0,
     track: float = 0.0,
     pocket: float = 0.0,
@@ -80,7 +80,7 @@ def slurry_volume(
     excess : float
         Excess over the gauge volume between hole and pipe, [-]
     previous_bore : float
-        Inside diameter of the previous casing, [m]
+        Inside diameter of the previous casing; 0 where nothing in it is filled, [m]
     cased_length : float
         Length in the previous casing to be filled, [m]
     track : float
@@ -115,7 +115,9 @@ def slurry_volume(
     """
     require_range("Excess of the shoe track", track_excess, 0.0, 5.0, "")
     in_open, _ = annulus_volume_with_excess(hole_diameter, outer_diameter, open_length, excess)
-    in_cased = annulus_volume(previous_bore, outer_diameter, cased_length)
+    require_range("Inside diameter of the previous casing", previous_bore, 0.0, 1.5, "m")
+    filled = cased_length != 0 or previous_bore != 0
+    in_cased = annulus_volume(previous_bore, outer_diameter, cased_length) if filled else 0.0
     in_track = pipe_volume(inner_diameter, track) * (1 + track_excess)
     in_pocket = pocket_volume(hole_diameter, pocket, pocket_excess)
     return in_open + in_cased + in_track + in_pocket, in_open, in_cased, in_track, in_pocket

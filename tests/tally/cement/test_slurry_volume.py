@@ -21,6 +21,12 @@ def test_the_parts_make_the_whole(length, excess, cased, track, pocket):
     assert gauge <= whole + 1e-12
 
 
+def test_a_string_without_previous_casing_needs_none_named():
+    whole, in_open, in_cased, *_ = slurry_volume(*SIZES, 500.0, 0.5)
+    assert whole == in_open
+    assert in_cased == 0
+
+
 @given(st.floats(1, 3000), EXCESS, st.floats(0, 30))
 def test_the_height_is_the_length_that_the_volume_was_for(length, excess, track):
     whole, _, _, in_track, _ = slurry_volume(*SIZES, length, excess, 0.32, 0.0, track)
@@ -41,6 +47,7 @@ def test_film_and_bore_left_make_the_pipe(bore, film, length):
         (lambda: slurry_volume(*SIZES, 500.0, -0.1, 0.32), "Excess -0.1"),
         (lambda: slurry_volume(*SIZES, 500.0, 0.1, 0.32, track_excess=-1), "Excess of the shoe"),
         (lambda: slurry_volume(*SIZES, 500.0, 0.1, 0.24), "is not less than the hole diameter"),
+        (lambda: slurry_volume(*SIZES, 500.0, 0.1, 0.0, 50.0), "Hole diameter 0 m"),
         (lambda: cement_height(1.0, *SIZES[:2], 0.0, 1.2), "top of cement is below the shoe"),
         (lambda: film_ahead_of_plug(0.22, 0.03, 100.0), "Film 0.03 m"),
     ],
