@@ -14,6 +14,7 @@ from tally.feeds.job_hole import hole_faults
 from tally.feeds.job_parts import Parts
 from tally.feeds.job_programme import FITTINGS, rule_faults
 from tally.feeds.job_shape import Shape
+from tally.feeds.job_space_out import space_out_faults
 from tally.feeds.job_tables import (
     FittingTable,
     ItemTable,
@@ -40,6 +41,7 @@ def check_tables(shape: Shape) -> None:
         *_joints_as_items(shape),
         *rule_faults(shape),
         *fluid_faults(shape),
+        *space_out_faults(shape),
     ]
 
 

@@ -19,6 +19,7 @@ from tally.feeds.job_tables import (
     ProgrammeTable,
     PumpTable,
     RackTable,
+    SpaceOutTable,
     Table,
     TallyTable,
     WeightsTable,
@@ -73,6 +74,8 @@ def document_of_setup(setup: Setup) -> Tables:
         "fitting": _each(FittingTable, fittings),
         "equipment": listed["equipment"],
         "rack": _table(RackTable, setup.rack),
+        "space_out": _table(SpaceOutTable, setup.space_out),
+        "keep_clear": listed["keep_clear"],
         "people": listed["people"],
         LIMITS_TABLE: _limits(setup),
     }

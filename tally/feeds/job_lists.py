@@ -35,6 +35,7 @@ LISTED = (
     Listed("additive", "additives", setup.Additive),
     Listed("centralizer_kind", "centralizers", setup.CentralizerKind),
     Listed("centralizer_load", "centralizer_loads", setup.CentralizerLoad),
+    Listed("keep_clear", "keep_clear", setup.KeepClear),
     Listed("equipment", "equipment", setup.Equipment),
     Listed("people", "people", setup.Person),
 )

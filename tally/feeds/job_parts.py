@@ -20,6 +20,7 @@ from tally.feeds.job_tables import (
     ProgrammeTable,
     PumpTable,
     RackTable,
+    SpaceOutTable,
     Table,
     TallyTable,
     WeightsTable,
@@ -37,6 +38,7 @@ from tally.job.setup import (
     RackRules,
     Rule,
     Setup,
+    SpaceOut,
     Weights,
     Well,
 )
@@ -73,6 +75,7 @@ def setup_of(shape: Shape, parts: Parts, order: tuple[str, ...]) -> Setup:
     filling = shape.table("filling", FillingTable)
     weights = shape.table("weights", WeightsTable)
     rack = shape.table("rack", RackTable)
+    space_out = shape.table("space_out", SpaceOutTable)
     assert parts.lengths is not None  # a missing or unreadable [tally] is a fault
     return Setup(
         well=Well(**_fields(shape.tables["well"])),
@@ -88,6 +91,7 @@ def setup_of(shape: Shape, parts: Parts, order: tuple[str, ...]) -> Setup:
         filling=Filling(**_fields(filling)) if filling else Filling(),
         weights=Weights(**_fields(weights)) if weights else Weights(),
         rack=RackRules(**_fields(rack)) if rack else RackRules(),
+        space_out=SpaceOut(**_fields(space_out)) if space_out else SpaceOut(),
         units=shape.units.get("set", "field"),
         shown_in={key: unit for key, unit in shape.units.items() if key != "set"},
         **{each.field: _rows(shape, each) for each in LISTED},

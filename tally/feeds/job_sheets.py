@@ -49,6 +49,8 @@ TITLES = {
     "additive": "additives",
     "equipment": "equipment list",
     "rack": "rack rules",
+    "space_out": "space-out",
+    "keep_clear": "clear of couplings",
     FILES: "pipe list and checklists",
     "running_order": "running order",
 }
@@ -86,6 +88,13 @@ LABELS = {
     ("fluid", "top"): "Top in the annulus",
     ("fluid", "contact"): "Contact time",
     ("centralizer_kind", "restoring_force"): "Restoring force at 67 %",
+    ("space_out", "pocket_band"): "Pocket, more or less",
+    ("space_out", "stick_up_band"): "Stick-up, more or less",
+    ("space_out", "hang_off"): "Hang-off depth",
+    ("space_out", "marker"): "Bottom of the marker",
+    ("space_out", "marker_band"): "Marker, more or less",
+    ("space_out", "coupling"): "Length of a coupling",
+    ("keep_clear", "above"): "Begins above the datum",
     (FILES, "pipe_list"): "Pipe list",
     (FILES, "checklists"): "Own checklists",
 }
@@ -101,6 +110,14 @@ EMPTY_MEANS = {
     ("fluid", "volume"): "or length, or top, or contact",
     ("fluid", "density"): "empty: from the recipe",
     ("additive", "share"): "or by the sack",
+    ("space_out", "pocket"): "empty: as the casing point leaves",
+    ("space_out", "pocket_band"): "empty: up to a joint more",
+    ("space_out", "stick_up_band"): "empty: as it is wanted",
+    ("space_out", "hang_off"): "top of the hanger; or the stick-up",
+    ("space_out", "marker_band"): "empty: any depth",
+    ("space_out", "coupling"): "empty: the top of the joint only",
+    ("keep_clear", "top"): "depth; or above",
+    ("keep_clear", "above"): "or the top as a depth",
     (FILES, "pipe_list"): "a file beside the book; empty: received later",
     (FILES, "checklists"): "files with commas between; empty: the shipped ones",
     ("running_order", "running_order"): "empty: built later",
@@ -109,8 +126,8 @@ ORDER = (
     "well", "hole", "hole_section", "previous_casing", "other_casing", "zone", "survey", "tally",
     "units", QUANTITY_SHEET, "pipe", "mud", "viscometer", "pump", "head", "programme", "fluid",
     "additive", "filling", "weights", "item", "centralizer", "centralizer_kind",
-    "centralizer_load", "fitting", "equipment", "rack", FILES, "running_order", "people",
-    LIMITS_TABLE,
+    "centralizer_load", "fitting", "equipment", "rack", "space_out", "keep_clear", FILES,
+    "running_order", "people", LIMITS_TABLE,
 )  # fmt: skip
 
 

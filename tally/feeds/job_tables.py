@@ -455,6 +455,27 @@ class RackTable(Table):
     drift_records: bool = False
 
 
+class SpaceOutTable(Table):
+    """[space_out]"""
+
+    pocket: Length | None = None
+    pocket_band: Length | None = None
+    stick_up_band: Length | None = None
+    hang_off: Length | None = None
+    marker: Length | None = None
+    marker_band: Length | None = None
+    coupling: Length | None = None
+
+
+class KeepClearTable(Table):
+    """[[keep_clear]]"""
+
+    name: Name
+    top: Length | None = None
+    above: Length | None = None
+    bottom: Length
+
+
 class PersonTable(Table):
     """[[people]]"""
 
@@ -482,6 +503,7 @@ TABLES: dict[str, type[Table]] = {
     "filling": FillingTable,
     "weights": WeightsTable,
     "rack": RackTable,
+    "space_out": SpaceOutTable,
 }
 LISTS: dict[str, type[Table]] = {
     "hole_section": HoleSectionTable,
@@ -498,6 +520,7 @@ LISTS: dict[str, type[Table]] = {
     "fluid": FluidTable,
     "additive": AdditiveTable,
     "equipment": EquipmentTable,
+    "keep_clear": KeepClearTable,
     "people": PersonTable,
 }
 NEEDED = ("well", "hole", "tally", "mud", "pipe")

@@ -244,6 +244,34 @@ class RackRules:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SpaceOut:
+    """How the string is to land, and how far from that it may; a band goes to either side."""
+
+    pocket: Measure | None = measured("length", optional=True)
+    """Hole below the shoe; without it what the casing point leaves."""
+    pocket_band: Measure | None = measured("length", optional=True)
+    stick_up_band: Measure | None = measured("length", optional=True)
+    hang_off: Measure | None = measured("length", optional=True)
+    """Depth of the top of the hanger, in place of the stick-up."""
+    marker: Measure | None = measured("length", optional=True)
+    """Depth of the bottom of the marker."""
+    marker_band: Measure | None = measured("length", optional=True)
+    coupling: Measure | None = measured("length", optional=True)
+    """Length of a coupling, down from the top of its joint."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeepClear:
+    """Where no coupling may lie when the string is landed: slips, rams, wellhead seal."""
+
+    name: str
+    top: Measure | None = measured("length", optional=True)
+    above: Measure | None = measured("length", optional=True)
+    """Of one that begins above the datum, how far above, in place of its top."""
+    bottom: Measure = measured("length")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Limit:
     """A limit with the person who set it and where it comes from; none is a constant in code."""
 
@@ -389,6 +417,8 @@ class Setup:
     additives: tuple[Additive, ...] = ()
     centralizers: tuple[CentralizerKind, ...] = ()
     centralizer_loads: tuple[CentralizerLoad, ...] = ()
+    space_out: SpaceOut = SpaceOut()
+    keep_clear: tuple[KeepClear, ...] = ()
 
     @property
     def step(self) -> TallyStep:

@@ -161,6 +161,21 @@ what = "bow centralizer"
 deflection = "0.4 in"
 load = "700 lbf"
 """
+SPACE_OUT = """
+casing_point = "240 ft"
+[space_out]
+pocket = "10 ft"
+pocket_band = "2 ft"
+hang_off = "5 ft"
+[[keep_clear]]
+name = "slips"
+above = "2 ft"
+bottom = "1 ft"
+[[keep_clear]]
+name = "rams"
+top = "24 ft"
+bottom = "26.5 ft"
+"""
 
 Change = tuple[str, str]
 

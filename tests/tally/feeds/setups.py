@@ -27,6 +27,7 @@ from tally.job.setup import (
     Fluid,
     Hole,
     HoleSection,
+    KeepClear,
     Lengths,
     Limit,
     Person,
@@ -37,6 +38,7 @@ from tally.job.setup import (
     RackRules,
     Rule,
     Setup,
+    SpaceOut,
     Station,
     Weights,
     Well,
@@ -119,6 +121,8 @@ def setups(draw: st.DrawFn) -> Setup:
             draw(st.lists(st.builds(Equipment, name=texts(), supplier=texts(0)), max_size=3))
         ),
         rack=RackRules(drift_records=draw(st.booleans())),
+        space_out=draw(_space_out()),
+        keep_clear=draw(_keep_clear()),
         units=draw(st.sampled_from(("field", "metric"))),
         shown_in=draw(_shown_in()),
         fluids=fluids,
@@ -150,6 +154,23 @@ def _weights() -> st.SearchStrategy[Weights]:
         hoisting_rating=optional(measures("force", 200, 900, "klbf")),
         tension_share=optional(measures("ratio", 50, 99, "%")),
     )
+
+
+def _space_out() -> st.SearchStrategy[SpaceOut]:
+    return st.builds(
+        SpaceOut,
+        pocket=optional(feet(1, 90)),
+        pocket_band=optional(feet(0, 9)),
+        stick_up_band=optional(feet(0, 3)),
+        hang_off=optional(feet(1, 90)),
+        coupling=optional(feet(0, 2)),
+    )
+
+
+def _keep_clear() -> st.SearchStrategy[tuple[KeepClear, ...]]:
+    above = st.builds(KeepClear, name=texts(), above=feet(0, 9), bottom=feet(0, 5))
+    below = st.builds(KeepClear, name=texts(), top=feet(1, 9), bottom=feet(10, 50))
+    return st.lists(above | below, max_size=2, unique_by=lambda each: each.name).map(tuple)
 
 
 def _well() -> st.SearchStrategy[Well]:

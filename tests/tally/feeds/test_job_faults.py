@@ -16,6 +16,7 @@ from tests.tally.feeds.job_files import (
     JOB,
     PIPE,
     SECTIONS,
+    SPACE_OUT,
     Change,
     faults,
     taken,
@@ -217,6 +218,23 @@ def test_sections_casings_and_zones_fit_the_hole(
 ) -> None:
     assert SECTIONS.count(old) == 1
     found = faults(tmp_path, (HOLE, SECTIONS.replace(old, new)))
+    assert any(each.startswith(said) for each in found), found
+
+
+ABOUT_THE_SPACE_OUT = [
+    ('"10 ft"', '"250 ft"', "[space_out] pocket: 250 ft is not less than the hole, 250 ft deep;"),
+    ('"5 ft"', '"300 ft"', "[space_out] hang_off: 300 ft is not less than the hole, 250 ft deep"),
+    ('above = "2 ft"\n', "", "[[keep_clear]] 1 top: is wanted once: a depth as top, or how far"),
+    ('"2 ft"\nbot', '"2 ft"\ntop = "0 ft"\nbot', "[[keep_clear]] 1 top: is wanted once: a depth"),
+    ('"26.5 ft"', '"24 ft"', "[[keep_clear]] 2 bottom: 24 ft is not below the top, 24 ft; look"),
+    ('"rams"', '"Slips"', "[[keep_clear]] 2 name: Slips stands twice; give each stretch a name"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("old", "new", "said"), ABOUT_THE_SPACE_OUT)
+def test_the_space_out_fits_the_hole(tmp_path: Path, old: str, new: str, said: str) -> None:
+    assert SPACE_OUT.count(old) == 1
+    found = faults(tmp_path, (HOLE, SPACE_OUT.replace(old, new)))
     assert any(each.startswith(said) for each in found), found
 
 

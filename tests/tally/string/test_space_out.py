@@ -140,12 +140,12 @@ def judged(
     return None if None in offs else sum(off for off in offs if off is not None)
 
 
-@given(questions())
-@settings(max_examples=100)
-def test_the_choices_are_those_that_trying_everything_finds(asked: Question) -> None:
-    """Five or fewer, ranked by changes and then by distance."""
-    best = space_out(asked)
-    assert [(one.changes, one.off) for one in best] == everything(asked)[:5]
+@given(questions(), st.integers(1, 5))
+@settings(max_examples=150)
+def test_the_choices_are_those_that_trying_everything_finds(asked: Question, most: int) -> None:
+    """As many as are wanted or fewer, ranked by changes and then by distance."""
+    best = space_out(asked, most)
+    assert [(one.changes, one.off) for one in best] == everything(asked)[:most]
     assert len({(one.used, one.pups) for one in best}) == len(best)
 
 
