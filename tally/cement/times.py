@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
+from tally.cement.slurry_volume import BETT
 from tally.fluids.pump import time_at_rate
 from tally.formula import Term, formula, require_range
 from tally.hole.annulus import ANNULUS_RANGE, HOLE, annulus_length_filled
 from tally.pipe.capacity import OUTER_DIAMETER
-
-BETT = "Bett, Geothermal well cementing, UNU Reports 2010, No. 10, pp. 121-123"
 
 
 @formula(
