@@ -291,3 +291,20 @@ def test_they_say_what_happened():
 def test_a_string_of_all_joints_measures_what_they_add_up_to():
     job = running("S1", "1", "2", "C1", *map(str, range(3, 13))).job
     assert job.length == 195 + 152 + sum(length_of(n) for n in range(1, 13))
+
+
+def test_a_lowering_time_is_kept_with_the_joint() -> None:
+    told = running("S1")
+    job = told.says(ItemRun, number="1", lowering=read("32 s", "lowering time"))
+    assert job.string[-1].lowering == 32
+    assert told.entries[-1].said() == "1 run, lowered in 32 s"
+    assert job.string[0].lowering is None
+
+
+def test_what_is_no_lowering_time_is_refused_or_asked_about() -> None:
+    told = running("S1")
+    for text in ("0 s", "61 min"):
+        said = told.refuses(ItemRun, number="1", lowering=read(text, "lowering time"))
+        assert said.startswith(f"{text} is no lowering time")
+    asked = told.asks(ItemRun, number="1", lowering=read("2 min", "lowering time"))
+    assert asked == "Lowering is timed with 2 min, but the item before was run 60 s ago."
