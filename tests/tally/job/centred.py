@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from tally.job.entries.running import ItemRun
@@ -49,7 +50,7 @@ def centred(**changed: Any) -> Setup:
 
 
 def runs_with(
-    fittings: dict[str, tuple[Fitting, ...]] | None = None,
+    fittings: Mapping[str, tuple[Fitting, ...]] | None = None,
     plan: Setup | None = None,
     numbers: tuple[str, ...] = ORDER,
 ) -> Telling:
