@@ -1,0 +1,206 @@
+"""Where the fluids are in the tube, what they weigh against each other, and their friction."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Callable, Sequence
+from itertools import accumulate, pairwise
+from math import exp, floor, log
+
+from tally.cement.plan import Fluid, Plan
+from tally.cement.tube import Gap, Tube
+from tally.errors import DomainError
+from tally.fluids.friction import annulus_loss, pipe_loss
+from tally.pipe.weight import STANDARD_GRAVITY
+
+Friction = Callable[[Fluid, Gap, float], float]
+"""The pressure lost by length [Pa/m] by a fluid in a gap at a rate [m^3/s]."""
+
+Mark = tuple[float, int, float]
+"""A volume of the tube, the node before it, and how far on to the next it lies, from 0 to 1."""
+
+Column = tuple[int, Mark, Mark]
+"""A fluid by its place, and where in the tube it begins and ends."""
+
+RATE_STEP = 0.04
+"""Friction while falling is taken between rates that are 4 % apart, by the power law that joins
+them; it is exact at the pump's own rate."""
+
+SLOWEST = 1e-3
+"""Share of the pump's rate below which returns have stopped."""
+
+
+def flow_friction(fluid: Fluid, gap: Gap, rate: float) -> float:
+    """Return the friction by length of a fluid by its flow curve, [Pa/m]."""
+    if fluid.curve is None or rate <= 0:
+        return 0.0
+    if gap.pipe:
+        return annulus_loss(fluid.curve, fluid.density, rate, gap.wide, gap.pipe).gradient
+    return pipe_loss(fluid.curve, fluid.density, rate, gap.wide).gradient
+
+
+class Balance:
+    """The columns of a plan in its tube at any volume pumped and any gap left by falling.
+
+    Everything about the tube is summed up once from its beginning, and friction by fluid and
+    rate too, so a balance costs a search by fluid and not a walk along the well.
+    """
+
+    def __init__(self, plan: Plan, tube: Tube, friction: Friction = flow_friction) -> None:
+        self.tube = tube
+        self.fluids: tuple[Fluid, ...] = (*(each.fluid for each in plan.slugs), plan.mud)
+        self.starts = plan.starts()
+        self._friction = friction
+        self._weights = [fluid.density * STANDARD_GRAVITY for fluid in self.fluids]
+        self._kinds = [
+            next(p for p, other in enumerate(self.fluids) if _same(fluid, other))
+            for fluid in self.fluids
+        ]
+        nodes = tube.nodes
+        self._at = [node.at for node in nodes]
+        self._down = [node.down for node in nodes]
+        self._over = [1 / (b - a) if b > a else 0.0 for a, b in pairwise(self._at)]
+        self._last = len(nodes) - 2
+        self._gaps = tuple({node.gap for node in nodes if node.gap is not None})
+        places = {gap: place for place, gap in enumerate(self._gaps)}
+        self._lengths = [(places[n.gap] if n.gap else 0, n.length) for n in nodes]
+        self._end = self.mark(tube.end)
+        self._along: dict[float, dict[int, list[float]]] = {}
+        self.anchor = 1e-3
+        """Rate that the steps of rate are counted from, [m^3/s]."""
+
+    def mark(self, volume: float) -> Mark:
+        """Return a volume of the tube with its place among the nodes."""
+        node = min(max(bisect_right(self._at, volume) - 1, 0), self._last)
+        return volume, node, (volume - self._at[node]) * self._over[node]
+
+    def columns(self, pumped: float, gap: float) -> list[Column]:
+        """Return the fluids below the line and head, from the top of the casing on."""
+        tube = self.tube
+        top, end = tube.top, tube.end
+        if top + gap > tube.shoe:
+            raise DomainError(
+                "The columns are so unlike that the casing would empty to the shoe; check the "
+                "densities and the depth."
+            )
+        found: list[Column] = []
+        here, place = self.mark(top + gap), -1
+        for place in range(len(self.starts) - 1, -1, -1):
+            run = pumped - self.starts[place]
+            if run <= top:
+                continue
+            at = run + gap
+            if at >= end:
+                found.append((place, here, self._end))
+                return found
+            mark = self.mark(at)
+            found.append((place, here, mark))
+            here = mark
+        found.append((len(self.fluids) - 1, here, self._end))
+        return found
+
+    def push(self, columns: Sequence[Column]) -> float:
+        """Return how much heavier the columns inside are than those outside, [Pa]."""
+        down, weights = self._down, self._weights
+        total = 0.0
+        for fluid, (_, i, f), (_, j, g) in columns:
+            upper = down[i] + f * (down[i + 1] - down[i])
+            lower = down[j] + g * (down[j + 1] - down[j])
+            total += weights[fluid] * (lower - upper)
+        return total
+
+    def lost(self, columns: Sequence[Column], rate: float) -> float:
+        """Return the friction from the level to the top of the annulus at a rate, exactly, [Pa]."""
+        if rate <= 0:
+            return 0.0
+        along, kinds = self._at_rate(rate), self._kinds
+        total = 0.0
+        for fluid, (_, i, f), (_, j, g) in columns:
+            kind = kinds[fluid]
+            sums = along.get(kind) or self._summed(along, kind, rate)
+            total += sums[j] + g * (sums[j + 1] - sums[j])
+            total -= sums[i] + f * (sums[i + 1] - sums[i])
+        return total
+
+    def lost_falling(self, columns: Sequence[Column], rate: float) -> tuple[float, float]:
+        """Return the friction at any rate and the power of the rate it grows with."""
+        slower, faster, share = self._steps(rate)
+        low, high = self.lost(columns, slower), self.lost(columns, faster)
+        if low <= 0 or high <= 0:
+            return 0.0, 1.0
+        power = log(high / low) / RATE_STEP
+        return low * exp(power * share * RATE_STEP), power
+
+    def slowest(self) -> float:
+        """Return the rate below which nothing flows, [m^3/s]."""
+        return self.anchor * SLOWEST
+
+    def level_weight(self, columns: Sequence[Column]) -> float:
+        """Return what a volume fallen at the level takes off the push, [Pa/m^3]."""
+        fluid, (_, i, _), _ = columns[0]
+        return self._weights[fluid] * (self._down[i + 1] - self._down[i]) * self._over[i]
+
+    def outside(
+        self, columns: Sequence[Column], rate: float, points: Sequence[Mark], falling: bool
+    ) -> list[float]:
+        """Return the pressure at points of the annulus, the one nearest its top first, [Pa]."""
+        weights = self._outside(columns, points, self._weight_of)
+        if rate <= 0:
+            return weights
+        if not falling:
+            lost = self._outside(columns, points, self._lost_of(rate))
+            return [w + f for w, f in zip(weights, lost, strict=True)]
+        slower, faster, share = self._steps(rate)
+        low = self._outside(columns, points, self._lost_of(slower))
+        high = self._outside(columns, points, self._lost_of(faster))
+        return [
+            w + (a * (b / a) ** share if a > 0 else 0.0)
+            for w, a, b in zip(weights, low, high, strict=True)
+        ]
+
+    def _outside(
+        self, columns: Sequence[Column], points: Sequence[Mark], of: Callable[[Column], float]
+    ) -> list[float]:
+        """Return the sum of something from the top of the annulus down to each point."""
+        sums: list[float] = []
+        total, left = 0.0, len(points)
+        for column in reversed(columns):
+            fluid, start, end = column
+            while left and points[len(points) - left][0] >= start[0]:
+                point = points[len(points) - left]
+                sums.append(total + of((fluid, point, end)))
+                left -= 1
+            if not left:
+                break
+            total += of(column)
+        return sums
+
+    def _weight_of(self, column: Column) -> float:
+        return -self.push((column,))
+
+    def _lost_of(self, rate: float) -> Callable[[Column], float]:
+        return lambda column: self.lost((column,), rate)
+
+    def _steps(self, rate: float) -> tuple[float, float, float]:
+        """Return the rates of the steps below and above a rate, and how far on it lies."""
+        steps = log(rate / self.anchor) / RATE_STEP
+        step = floor(steps + 1e-9)
+        slower = self.anchor * exp(RATE_STEP * step)
+        return slower, self.anchor * exp(RATE_STEP * (step + 1)), steps - step
+
+    def _at_rate(self, rate: float) -> dict[int, list[float]]:
+        known = self._along.get(rate)
+        if known is None:
+            known = self._along[rate] = {}
+        return known
+
+    def _summed(self, along: dict[int, list[float]], kind: int, rate: float) -> list[float]:
+        """Return the friction of a fluid from the beginning of the tube to each node, [Pa]."""
+        gradients = [self._friction(self.fluids[kind], gap, rate) for gap in self._gaps]
+        sums = list(accumulate(gradients[gap] * length for gap, length in self._lengths))
+        along[kind] = sums
+        return sums
+
+
+def _same(one: Fluid, other: Fluid) -> bool:
+    return one.density == other.density and one.curve == other.curve
