@@ -176,7 +176,7 @@ def _measure(quantity: str) -> Callable[[Job, Entry, str], Change]:
         return (
             Field(
                 name,
-                name.capitalize(),
+                name.replace("_", " ").capitalize(),
                 measure_text(quantity, unit),
                 shown,
                 optional=not value,
@@ -242,6 +242,8 @@ _MAKERS: dict[str, dict[str, Callable[[Job, Entry, str], Change]]] = {
     "fitted": {"fittings": _fittings},
     "trip tank read": {"volume": _measure("volume")},
     "filled": {"volume": _measure("volume")},
+    "weight read": dict.fromkeys(("slack_off", "pick_up", "hanging"), _measure("force")),
+    "auto-fill converted": {"pressure": _measure("pressure"), "rate": _measure("flow rate")},
     "on depth": {"stick_up": _steps("typed"), "counted": _whole},
     "hung off": {"load": _measure("force"), "how": _text},
     "pumped": {

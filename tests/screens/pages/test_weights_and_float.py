@@ -98,3 +98,20 @@ async def test_on_depth_with_the_float_still_filling_is_said(make_book, converte
     app = app_on(make_book(story.entries), "run")
     async with app.run_test(size=SMALL):
         assert ("the auto-fill float is not converted: a" in shown(app)) is not converted
+
+
+async def test_a_weight_and_a_conversion_can_be_corrected(make_book):
+    app = app_on(book(make_book, FLOAT, weights=GEAR), "run")
+    async with app.run_test(size=SMALL) as pilot:
+        await pilot.press("k")
+        await fill(pilot, slack_off="54", pick_up="55.5", hanging="")
+        await pilot.press("a")
+        await fill(pilot, pressure="350", rate="")
+        weight = app.job.weighed[0].seq
+        for which, changed in ((weight, {"slack_off": "45 klbf"}), (weight + 1, {"rate": "3"})):
+            await pilot.press("c")
+            await fill(pilot, which=str(which))
+            await fill(pilot, **changed, reason="read wrongly")
+        assert app.job.weighed[0].slack_off.text == "45 klbf"
+        assert app.job.weighed[0].pick_up.text == "55.5 klbf"
+        assert app.job.converted.rate.text == "3 bbl/min"
