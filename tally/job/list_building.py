@@ -11,14 +11,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tally.errors import InputError
+from tally.job.depths import ON_TOP
 from tally.job.job import ON_RACK, RUN, Item, Job
 from tally.job.list_warnings import CROSSOVER
 from tally.job.naming import parted
 from tally.job.order_rules import BY_NUMBER, LAST_FIRST, SORTINGS, OrderRules, Place
 from tally.job.running_list import RunningList, wanted_length
-
-ON_TOP = ("hanger", "landing joint")
-"""The kinds of items that go in last, in this order."""
 
 
 def build(job: Job, rules: OrderRules) -> RunningList:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from tally.job.counts import coming
-from tally.job.depths import shoe_depth
+from tally.job.depths import ON_TOP, shoe_depth
 from tally.job.job import ON_RACK, Item, Job
 
 
@@ -40,7 +40,7 @@ class Slot:
     """Depth of its bottom when the string is on depth."""
     run: bool
     spare: bool
-    """Whether the string reaches the casing point without it."""
+    """Whether it stands above the hanger or landing joint, or is not needed for the depth."""
 
     @property
     def top(self) -> int:
@@ -68,11 +68,15 @@ def slots(job: Job) -> tuple[Slot, ...]:
     shoe, enough = planned_shoe(job), wanted_length(job)
     found = []
     length = joint = 0
+    closed = False
     for place, (item, own, run) in enumerate(items, start=1):
         below, length = length, length + own
         is_joint = item.kind == "joint"
         joint += is_joint
-        spare = not run and (below >= enough or job.landing is not None)
+        on_top = item.kind in ON_TOP
+        beyond = (closed and not on_top) or below >= enough
+        spare = not run and (beyond or job.landing is not None)
+        closed = closed or on_top
         turn = joint if is_joint else 0
         found.append(Slot(place, item, own, turn, length, shoe - below, run, spare))
     return tuple(found)
