@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 
 from tally.cement.plan import Fluid, Plan, Point
 from tally.cement.tube import Tube
@@ -120,7 +120,7 @@ class Placement:
     @property
     def greatest_pressure(self) -> float:
         """Greatest pressure at the head before the bump, opening of plugs counted, [Pa]."""
-        return max(*self.pressure, *(event.pressure for event in self.events), self.pressure[0])
+        return max((*self.pressure, *(event.pressure for event in self.events)))
 
     @property
     def level(self) -> tuple[float, ...]:
@@ -223,16 +223,17 @@ class Placement:
         keep |= {place for place, volume in enumerate(self.volume) if volume in events}
         keep |= self._jumps()
         places = sorted(keep)
-        thin = {
-            each.name: tuple(getattr(self, each.name)[place] for place in places)
-            for each in fields(self)
-            if each.name in ("volume", "time", "rate", "pressure", "returns", "empty")
-        }
-        points = tuple(
-            replace(each, pressure=tuple(each.pressure[place] for place in places))
-            for each in self.points
+        points = tuple(replace(each, pressure=_some(each.pressure, places)) for each in self.points)
+        return replace(
+            self,
+            volume=_some(self.volume, places),
+            time=_some(self.time, places),
+            rate=_some(self.rate, places),
+            pressure=_some(self.pressure, places),
+            returns=_some(self.returns, places),
+            empty=_some(self.empty, places),
+            points=points,
         )
-        return replace(self, **thin, points=points)
 
     def _jumps(self) -> set[int]:
         same = {p for p in range(1, len(self.volume)) if self.volume[p] == self.volume[p - 1]}
@@ -255,3 +256,7 @@ class Placement:
             return [(start, end)] if end > start else []
         parts = [(start, top), (top + empty, end)]
         return [(upper, lower) for upper, lower in parts if lower > upper]
+
+
+def _some(values: Sequence[float], places: Sequence[int]) -> tuple[float, ...]:
+    return tuple(values[place] for place in places)

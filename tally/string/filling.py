@@ -228,12 +228,12 @@ def _collapse(
         for depth in depths:
             pressures = outside.pressure(depth, survey), inside.pressure(depth, survey)
             load = collapse_load(each.outer_diameter, each.wall, *pressures)
-            limit = _rating(each, hanging(spans, survey, depth)) / factor
+            limit = collapse_strength(each, hanging(spans, survey, depth)) / factor
             found.append(Check(COLLAPSE, load, limit, load <= limit))
     return [max(found, key=lambda check: check.value / check.limit)] if found else []
 
 
-def _rating(pipe: PipeInterval, pull: float) -> float:
+def collapse_strength(pipe: PipeInterval, pull: float) -> float:
     """Return the collapse rating under a pull; a typed one stands as the data sheet has it."""
     if pipe.collapse_rating is not None:
         return pipe.collapse_rating
