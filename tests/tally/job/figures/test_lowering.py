@@ -13,7 +13,7 @@ from tally.job.figures import figure, show
 from tally.job.figures.weights import GOVERNS
 from tally.job.job import Job
 from tally.job.lowering import fastest_at, going_down
-from tally.job.setup import Filling, Setup, Zone
+from tally.job.setup import Filling, PreviousCasing, Setup, Zone
 from tally.units import from_unit, read, to_unit
 from tests.tally.job.figures.test_weights import named, slanted, value
 from tests.tally.job.invented import Telling, assert_plain, limits, pumping, running, weighed
@@ -276,3 +276,37 @@ def test_every_figure_is_whole_at_every_item() -> None:
     assert all(figure(job, key).value is not None for key in KEYS)
     landed = told.lands().job
     assert ft(going_down(landed).shoe) == pytest.approx((landed.length - 322) / 100)
+
+
+def test_within_a_zone_the_shoe_is_where_it_is_pressed_hardest() -> None:
+    job = ready(zones=(zone("shale", 130, 480, weak_at="11 lb/gal"),))
+    speed, shoe = ft(value(job, "fastest_lowering")), ft(going_down(job).shoe)
+    assert 130 < shoe < 480
+    at_shoe = WEIGHT + by_hand(speed, shoe, shoe) / (0.052 * shoe)
+    assert at_shoe == pytest.approx(10.8, rel=1e-3)
+    assert at_shoe > WEIGHT + by_hand(speed, 130, shoe) / (0.052 * 130) + 0.005
+
+
+def test_a_casing_behind_the_previous_one_bears_nothing() -> None:
+    outer = PreviousCasing(
+        name="18-5/8 in",
+        shoe=read("60 ft", "length"),
+        inner_diameter=read("17.7 in", "diameter"),
+        weak_at=read("10.25 lb/gal", "density"),
+    )
+    assert value(ready(other_casings=(outer,)), "fastest_lowering") == pytest.approx(
+        value(ready(), "fastest_lowering")
+    )  # fmt: skip
+
+
+def test_coming_up_what_auto_fill_lets_out_is_not_counted() -> None:
+    filling = Filling(auto_fill=read("70 %", "ratio"))
+    assert value(ready(filling=filling), "swab_lowest") == value(ready(), "swab_lowest")
+    assert value(ready(filling=filling), "surge_shoe") < value(ready(), "surge_shoe")
+
+
+def test_on_depth_no_further_joint_is_reckoned_with() -> None:
+    told = running("S1", "1", "2", "C1", "3", "4", "5", plan=plan())
+    job = told.lands(counted=7).job
+    assert ft(going_down(job).shoe) == pytest.approx((job.length - 322) / 100)
+    assert ft(going_down(job).joint) == pytest.approx(job.string[-1].length / 100)
