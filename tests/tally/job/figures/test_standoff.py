@@ -52,9 +52,8 @@ def test_the_least_standoff_is_that_of_the_hand_sum() -> None:
     lengths = [row.bottom - row.top for row in standoff_profile(job).rows[:9]]
     found = []
     for below, length, above in zip(lengths, lengths[1:], lengths[2:], strict=False):
-        given = [
-            (length + other) / 2 * across / (1600 * POUND * G) * 0.33 for other in (below, above)
-        ]
+        loads = [across * (length + other) / 2 for other in (below, above)]
+        given = 0.33 * sum(loads) / 2 / (1600 * POUND * G)
         bent = across * length**4 / (384 * stiffness) / ((12.25 - 9.625) / 2 * INCH)
         found.append(1 - given - bent)
     # the hand sum leaves out the tension, which takes a little off the sag
