@@ -69,8 +69,11 @@ def test_a_joint_run_over_others_is_only_added(monkeypatch: pytest.MonkeyPatch) 
 
 
 def test_what_was_corrected_below_is_worked_out_anew() -> None:
-    standoff_profile(runs_with().job)
-    other = runs_with({"3": (Fitting("rigid centralizer"),)}).job
+    plan = centred()
+    first = runs_with(plan=plan).job
+    standoff_profile(first)
+    other = runs_with({"3": (Fitting("rigid centralizer"),)}, plan=plan).job
+    assert other.setup is first.setup
     assert max(row.at_top for row in standoff_profile(other).rows) == pytest.approx(2.375 / 2.625)
 
 
