@@ -53,6 +53,7 @@ LIMITS = {
         LimitKind("efficiency_tolerance", "ratio", "efficiency of the pump is known to +/-"),
         LimitKind("bore_tolerance", "ratio", "volume that the casing holds is known to +/-"),
         LimitKind("thickening_margin", "time", "thickening time kept in hand over the job"),
+        LimitKind("back_flow_band", "volume", "back at the float check against expected"),
         LimitKind("burst_share", "ratio", "share of the internal yield that may be used"),
         LimitKind("heat_pressure", "pressure", "highest pressure kept on while cement heats"),
         LimitKind("annulus_fall", "pressure", "lost by the annulus if the float lets go"),

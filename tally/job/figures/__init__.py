@@ -7,6 +7,7 @@ from tally.job.figures import (
     ahead,
     circulating,
     filling,
+    floats,
     lifting,
     lowering,
     programme,
@@ -25,7 +26,7 @@ __all__ = ["CATALOGUE", "TALLY", "Figure", "Input", "all_figures", "figure", "sh
 
 _ROOMS = (
     *(running, volumes, weights, ahead, filling, tank, circulating, lowering, surge),
-    *(standoff, pumping, lifting),
+    *(standoff, pumping, programme, floats, lifting),
 )
 _ORDER = {room.__name__: place for place, room in enumerate(_ROOMS)}
 

@@ -22,6 +22,7 @@ from tally.job.figures.model import (
     typed,
 )
 from tally.job.job import Job, PumpReading
+from tally.job.setup import Setup
 from tally.units import Measure, read
 
 
@@ -41,7 +42,18 @@ def displacement(job: Job) -> Figure:
     for pipe in dict.fromkeys(setup.pipe(made.pipe) for made in above):
         inputs.append(typed(f"inside diameter of {pipe.name}", pipe.inner_diameter))
     inputs.append(typed("head volume", head) if head else _no_head())
-    return Figure(total, "volume", "displacement-to-collar", tuple(inputs))
+    line = _empty_line(setup)
+    inputs += [line] if line else []
+    counted = total + float(line.value or 0.0) if line else total
+    return Figure(counted, "volume", "displacement-to-collar", tuple(inputs))
+
+
+def _empty_line(setup: Setup) -> Input | None:
+    """Return the surface line where the count fills it first; full, it is no part of the count."""
+    pump = setup.pumping
+    if pump.line_full_at_zero:
+        return None
+    return typed("surface line, empty at the zero", pump.line_volume)
 
 
 def _no_head() -> Input:
@@ -65,7 +77,7 @@ def stroke_volume(job: Job) -> Figure:
 @live("strokes_to_collar", "Strokes, head to collar")
 def strokes_to_collar(job: Job) -> Figure:
     """Return the strokes from the zero to the calculated bump."""
-    return _strokes(displacement(job), stroke_volume(job))
+    return strokes_for(displacement(job), stroke_volume(job))
 
 
 @live("time_to_bump", "Time left to the calculated bump")
@@ -147,10 +159,11 @@ def left_to_bump(job: Job) -> Figure:
 @live("strokes_left", "Strokes left to the calculated bump")
 def strokes_left(job: Job) -> Figure:
     """Return the strokes for what is left; past the bump there are none."""
-    return _strokes(left_to_bump(job), stroke_volume(job))
+    return strokes_for(left_to_bump(job), stroke_volume(job))
 
 
-def _strokes(volume: Figure, per_stroke: Figure) -> Figure:
+def strokes_for(volume: Figure, per_stroke: Figure) -> Figure:
+    """Return the whole strokes for a volume; for less than nothing there are none."""
     inputs = (on(volume), on(per_stroke))
     value = strokes_for_volume(max(0.0, float(volume.value or 0.0)), float(per_stroke.value or 0.0))
     return Figure(round(value), "count", "strokes-for-volume", inputs)
@@ -170,22 +183,11 @@ def bump_pressure(job: Job) -> Figure:
 @live("mud_weight", "Mud weight")
 def mud_weight(job: Job) -> Figure:
     """Return the mud weight of the set-up."""
-    return _as_typed("mud weight", job.known.pumping.mud_weight)
+    return as_typed("mud weight", job.known.pumping.mud_weight)
 
 
-@live("spacer_volume", "Spacer, planned")
-def spacer_volume(job: Job) -> Figure:
-    """Return the spacer volume of the programme."""
-    return _as_typed("spacer volume", job.known.pumping.spacer_volume)
-
-
-@live("slurry_volume", "Slurry, planned")
-def slurry_volume(job: Job) -> Figure:
-    """Return the slurry volume of the programme."""
-    return _as_typed("slurry volume", job.known.pumping.slurry_volume)
-
-
-def _as_typed(name: str, measure: Measure | None) -> Figure:
+def as_typed(name: str, measure: Measure | None) -> Figure:
+    """Return a figure that is one thing of the set-up."""
     one = typed(name, measure)
     assert measure is not None  # typed() has refused a missing one
     return Figure(measure.value, measure.quantity, "as typed", (one,))

@@ -13,6 +13,13 @@ from tally.job.job import Job
 from tally.job.setup import Filling
 from tally.units import read
 from tests.tally.job.invented import (
+    BENTONITE,
+    LEAD_SLURRY,
+    TAIL_SLURRY,
+    TOLERANCES,
+    WASH,
+    WATER,
+    cementing,
     closed_end,
     limits,
     pumping,
@@ -36,14 +43,17 @@ BARE = pumping(
 
 def everything():
     """Return a job with something of every kind."""
-    mud = pumping(
+    mud = cementing(
         plastic_viscosity=read("18 cP", "viscosity"),
         yield_point=read("12 lbf/100ft2", "yield point"),
         conditioning_rate=read("8 bbl/min", "flow rate"),
     )
     filling = Filling(interval=10, auto_fill=read("40 %", "ratio"))
-    least = limits(least_slack_off="30 klbf")
-    told = pumping_down(weighed(filling=filling, pumping=mud, limits=least))
+    least = limits(least_slack_off="30 klbf", **TOLERANCES)
+    plan = weighed(filling=filling, pumping=mud, limits=least)
+    slurries = {"fluids": (WASH, LEAD_SLURRY, TAIL_SLURRY, WATER), "additives": (BENTONITE,)}
+    told = pumping_down(replace(plan, **slurries))
+    told.witnessed("plug-release", "slurry-away", value="25 bbl")
     told.does("plug-release", "displacement-started")
     told.does("plug-release", "pressure-before-bump", value="900 psi")
     told.says(TankRead, volume=read("5 bbl", "volume"))
