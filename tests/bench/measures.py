@@ -69,6 +69,17 @@ FIGURES_LATE = Measure(
     limit=2.3,
 )
 
+SPEED_LIMITS = Measure(
+    name="the running speed limit at 100 depths, 400 joints run",
+    ours=lambda: ours.speed_limits(run=400, depths=100),
+    reference=_minimal_table,
+    against="Enter to a new row of a minimal table, nothing saved",
+    limit=1.5,
+    rounds=100,
+    warm_up=10,
+    ceiling=0.25,
+)
+
 MEASURES: list[Measure] = [
-    SAVED_JOINT, SAVED_LATE, START, PAINTED_JOINT, RUNNING_FIGURES, FIGURES_LATE,
+    SAVED_JOINT, SAVED_LATE, START, PAINTED_JOINT, RUNNING_FIGURES, FIGURES_LATE, SPEED_LIMITS,
 ]  # fmt: skip

@@ -17,13 +17,26 @@ from tally.book.book import Book
 from tally.job.counts import next_item
 from tally.job.entries.running import ItemRun
 from tally.job.entry import Entry
-from tally.job.figures import ahead, circulating, figure, filling, running, tank, volumes, weights
+from tally.job.figures import (
+    ahead,
+    circulating,
+    figure,
+    filling,
+    lowering,
+    running,
+    surge,
+    tank,
+    volumes,
+    weights,
+)
 from tally.job.figures.model import HOMES
 from tally.job.fittings import due_next
 from tally.job.fold import fold
 from tally.job.job import Fill, Job
-from tally.job.setup import Filling, Station, Weights
+from tally.job.lowering import fastest_at
+from tally.job.setup import Filling, Limit, Setup, Station, Weights, Zone
 from tally.job.volumes import capacity
+from tally.job.weight_band import whole_string
 from tally.units import read
 from tests.bench import minimal, timed
 from tests.bench.ratio import Sample
@@ -124,8 +137,29 @@ def weighed(run: int) -> Job:
     plan = replace(
         job.known, pipes=pipes, weights=gear, survey=survey, filling=filling, pumping=mud
     )
+    plan = _weak(plan, run)
     full = Fill(seq=job.string[-4].seq, volume=capacity(job), source="active pit", at=job.last)
-    return replace(job, setup=plan, fills=(full,))
+    string = (*job.string[:-1], replace(job.string[-1], lowering=40.0))
+    return replace(job, setup=plan, fills=(full,), string=string)
+
+
+def _weak(plan: Setup, run: int) -> Setup:
+    """Return the set-up with an old shoe and zones that take fluid, and one that holds gas."""
+    assert plan.previous is not None
+    depth = run * 20
+    previous = replace(plan.previous, weak_at=read("14 lb/gal", "density"))
+    zones = tuple(
+        Zone(
+            name=f"zone {place}",
+            top=read(f"{depth * place // 10} ft", "length"),
+            bottom=read(f"{depth * (place + 1) // 10} ft", "length"),
+            weak_at=read(f"{14 - 0.1 * place:.1f} lb/gal", "density"),
+            pore=read("5 lb/gal", "density") if place > 7 else None,
+        )
+        for place in range(4, 10)
+    )
+    limits = {"peak_factor": Limit(text="1.5", owner=AMA)}
+    return replace(plan, previous=previous, zones=zones, limits=limits)
 
 
 def _halved(job: Job) -> Job:
@@ -138,7 +172,10 @@ def _halved(job: Job) -> Job:
     return replace(job, string=tuple(string))
 
 
-RUNNING_ROOMS = (running, volumes, weights, ahead, filling, tank, circulating)
+RUNNING_ROOMS = (
+    *(running, volumes, weights, ahead, filling, tank, circulating),
+    *(lowering, surge),
+)
 
 
 @contextmanager
@@ -158,6 +195,26 @@ def running_figures(run: int) -> Iterator[Sample]:
     lacking = [key for key in keys if figure(job, key).missing]
     if set(lacking) - MAY_LACK:
         raise AssertionError(f"These figures were not worked out: {lacking}.")
+    yield sample
+
+
+@contextmanager
+def speed_limits(run: int, depths: int) -> Iterator[Sample]:
+    """Yield a sample: the greatest running speed at so many depths, the job new to it [s]."""
+    job = weighed(run)
+    now, last = job.known.step.si(job.length), job.known.hole.casing_point.value
+    reach = min(last, sum(piece.length for piece in whole_string(job)))
+    shoes = [now + (reach - now) * place / depths for place in range(depths)]
+
+    def sample() -> float:
+        new = replace(job, seq=job.seq)
+        began = time.perf_counter()
+        fastest_at(new, shoes)
+        return time.perf_counter() - began
+
+    without = [one for one in fastest_at(job, shoes) if isinstance(one, str)]
+    if without:
+        raise AssertionError(f"No speed was found at {len(without)} depths: {without[0]}")
     yield sample
 
 
