@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from contextlib import AbstractContextManager
 
-from tests.bench import ours, timed
+from tests.bench import centred, ours, timed
 from tests.bench.ratio import Measure, Sample
 
 SAVED_JOINT = Measure(
@@ -80,6 +80,28 @@ SPEED_LIMITS = Measure(
     ceiling=0.25,
 )
 
+STANDOFF = Measure(
+    name="the standoff of 400 joints, a centralizer on each",
+    ours=lambda: centred.whole_string(run=400),
+    reference=_minimal_table,
+    against="Enter to a new row of a minimal table, nothing saved",
+    limit=1.0,
+    rounds=100,
+    warm_up=10,
+    ceiling=0.25,
+)
+
+STANDOFF_ADDED = Measure(
+    name="the standoff with one more joint run over 399",
+    ours=lambda: centred.joint_added(run=400),
+    reference=lambda: centred.whole_string(run=400),
+    against="the whole string worked out",
+    limit=0.1,
+    rounds=100,
+    warm_up=10,
+)
+
 MEASURES: list[Measure] = [
     SAVED_JOINT, SAVED_LATE, START, PAINTED_JOINT, RUNNING_FIGURES, FIGURES_LATE, SPEED_LIMITS,
+    STANDOFF, STANDOFF_ADDED,
 ]  # fmt: skip
