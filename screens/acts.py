@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from screens.dialogs.form import Field, Form
 from tally.errors import EntryRefused, ShoedownError
 from tally.job.entry import Entry, clock
+from tally.job.programme_change import programme_change
 
 if TYPE_CHECKING:
     from screens.pages.page import Page
@@ -22,6 +23,7 @@ async def say(page: Page, entry: Entry, *, reasons: tuple[str, ...] = ()) -> boo
     Where the book asks, a dialog asks for the reason; where it refuses, its sentence stays on
     the page. Only what the book has confirmed is shown as saved.
     """
+    before = page.job
     try:
         page.shoedown.record(entry)
     except EntryRefused as refused:
@@ -32,7 +34,9 @@ async def say(page: Page, entry: Entry, *, reasons: tuple[str, ...] = ()) -> boo
     except ShoedownError as fault:
         page.refuse(str(fault))
         return False
-    page.saved(f"saved {clock(entry.at)}  {entry.said()}")
+    changed = programme_change(before, page.job)
+    more = f"; {changed}" if changed else ""
+    page.saved(f"saved {clock(entry.at)}  {entry.said()}{more}")
     return True
 
 

@@ -6,6 +6,7 @@ from textual.content import Content
 
 from screens.ink import ATTENTION, BOLD, QUIET, STOP, Line
 from screens.widgets.beside import Beside, beside, tally_state
+from tally.job.blind import awaited
 from tally.job.entry import clock
 from tally.job.figures import figure, show
 from tally.job.figures.pumping import Aged, aged_left
@@ -44,14 +45,18 @@ def _bumped(job: Job, bump: StepRecord, aged: Aged, width: int) -> Content:
 
 
 def _ahead(job: Job, width: int) -> Content:
+    """Return what the displacement will be; what a second person works out stays hidden."""
     total, strokes = figure(job, "displacement_to_collar"), figure(job, "strokes_to_collar")
-    text = f"DISPLACEMENT, HEAD TO COLLAR {show(job, total.value, total.quantity)}"
-    return (
-        Line(width)
-        .put(0, text, BOLD)
-        .put(len(text) + 3, f"{show(job, strokes.value, 'count')} strokes", BOLD)
-        .content()
-    )
+    text = "DISPLACEMENT, HEAD TO COLLAR"
+    if awaited(job, total.key):
+        how = "hidden until the second person gives theirs"
+        return Line(width).put(0, text, BOLD).put(len(text) + 3, how, QUIET).content()
+    text = f"{text} {show(job, total.value, total.quantity)}"
+    if awaited(job, strokes.key):
+        counted, style = "strokes: the second person first", QUIET
+    else:
+        counted, style = f"{show(job, strokes.value, 'count')} strokes", BOLD
+    return Line(width).put(0, text, BOLD).put(len(text) + 3, counted, style).content()
 
 
 def _collar(job: Job, width: int) -> Content:
