@@ -10,7 +10,7 @@ from screens.ink import ATTENTION, INK, QUIET, Line, line, wrap
 from tally.job.job import Job
 from tally.job.limits import LIMITS
 from tally.job.programme import programme
-from tally.job.setup import HoleSection, Pipe, PreviousCasing, Setup
+from tally.job.setup import Fluid, HoleSection, Pipe, PreviousCasing, Setup
 from tally.units import Measure
 
 LABEL, VALUE = 17, 14
@@ -91,6 +91,18 @@ def _joints(joints: tuple[int, ...]) -> str:
     return shown if len(joints) <= 6 else f"{shown} .. {joints[-1]}"
 
 
+def _fluid(fluid: Fluid) -> str:
+    """Return a fluid of the programme: its density, and in which way how much of it is wanted."""
+    amounts = (
+        _text(fluid.volume),
+        f"{fluid.length.text} of annulus" if fluid.length else "",
+        f"top at {fluid.top.text}" if fluid.top else "",
+        f"{fluid.contact.text} of contact" if fluid.contact else "",
+    )
+    rate = f"at {fluid.rate.text}" if fluid.rate else ""
+    return _listed(_text(fluid.density), *amounts, rate, fluid.cement)
+
+
 def _pumping(setup: Setup) -> Iterable[tuple[str, str]]:
     pump = setup.pumping
     thick = (_text(pump.plastic_viscosity), _text(pump.yield_point))
@@ -100,8 +112,12 @@ def _pumping(setup: Setup) -> Iterable[tuple[str, str]]:
     yield "pump", _listed(stroke, f"at {efficiency}" if efficiency else "", _text(pump.rate))
     yield "head volume", _text(pump.head_volume)
     yield "bottom plugs", str(pump.bottom_plugs)
-    yield "spacer", _text(pump.spacer_volume)
-    yield "slurry", _text(pump.slurry_volume)
+    if setup.fluids:
+        for fluid in setup.fluids:
+            yield fluid.name, _fluid(fluid)
+    else:
+        yield "spacer", _text(pump.spacer_volume)
+        yield "slurry", _text(pump.slurry_volume)
     yield "final pressure", _text(pump.final_pressure)
     filling = setup.filling
     ends = "closed end, filled" if filling.closed_end else "fills itself; topped up"
