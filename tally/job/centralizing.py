@@ -4,10 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tally.errors import Missing
+from tally.errors import DomainError, Missing
 from tally.job.job import Fitting
 from tally.job.setup import CentralizerKind, Pipe, Setup, same_name
-from tally.string.centralizer import Centralizer, Rigid, straight_bow, tabled_bow
+from tally.string.centralizer import (
+    Centralizer,
+    Rigid,
+    require_fit,
+    straight_bow,
+    tabled_bow,
+)
 
 WORD = "centralizer"
 
@@ -24,7 +30,18 @@ def kind_of(setup: Setup, what: str) -> CentralizerKind | None:
 
 
 def centralizer_of(setup: Setup, kind: CentralizerKind, pipe: Pipe) -> Centralizer:
-    """Return a centralizer as it holds a pipe: a bow by its table, else by its restoring force."""
+    """Return a centralizer as it holds a pipe: a bow by its table, else by its restoring force.
+
+    Raises Missing where a bow has neither, DomainError with its name where its data do not hold.
+    """
+    try:
+        require_fit(kind.outer_diameter.value, pipe.outer_diameter.value)
+        return _as_it_holds(setup, kind, pipe)
+    except DomainError as error:
+        raise DomainError(f'"{kind.what}" in the centralizer data: {error}') from None
+
+
+def _as_it_holds(setup: Setup, kind: CentralizerKind, pipe: Pipe) -> Centralizer:
     outer = kind.outer_diameter.value
     if kind.kind == "rigid":
         return Rigid(outer)

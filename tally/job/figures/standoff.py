@@ -146,13 +146,21 @@ def _worst_moment(job: Job, profile: Profile) -> tuple[Input, ...]:
     shoe = planned_shoe(job)
     kinds = [each for each in setup.centralizers if _is_installed(job, each)]
     return (
-        Input("survey", f"{len(setup.survey)} stations", "text", TYPED, "job set-up"),
+        _survey(job, setup.step.si(shoe)),
         calculated("shoe at", setup.step.si(shoe), "length", "casing point, or as landed"),
         _inside(job),
         typed("mud weight outside", setup.pumping.mud_weight),
         counted("centralizers in the hole", profile.centralizers, "string as run"),
         *(Input(each.what, _known_by(job, each), "text", TYPED, "job set-up") for each in kinds),
     )
+
+
+def _survey(job: Job, shoe: float) -> Input:
+    deepest = path_of(job.known).deepest
+    said = f"{len(job.known.survey)} stations"
+    if deepest < shoe:
+        said += f", taken as straight below {job.known.shown.show(deepest, 'length')}"
+    return Input("survey", said, "text", TYPED, "job set-up")
 
 
 def _inside(job: Job) -> Input:

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from tally.errors import Missing
+from tally.errors import DomainError, Missing
 from tally.job.centralizing import centralizer_of, kind_of, places
 from tally.job.entries.running import ItemRun
 from tally.job.job import Fitting, Job
@@ -75,6 +75,13 @@ def test_what_was_corrected_below_is_worked_out_anew() -> None:
     other = runs_with({"3": (Fitting("rigid centralizer"),)}, plan=plan).job
     assert other.setup is first.setup
     assert max(row.at_top for row in standoff_profile(other).rows) == pytest.approx(2.375 / 2.625)
+
+
+def test_a_job_that_lacked_something_halfway_leaves_nothing_behind() -> None:
+    plan = centred()
+    lacking = runs_with({"5": (Fitting("odd centralizer"), *ON_IT)}, plan=plan).job
+    assert lacks(lacking).startswith('The centralizer data in the job set-up has no "odd centr')
+    assert standoff_profile(runs_with(plan=plan).job) == standoff_profile(runs_with().job)
 
 
 def test_another_set_up_is_another_string() -> None:
@@ -166,10 +173,14 @@ def test_only_what_will_lie_in_open_hole_is_judged() -> None:
         ),
     ],
 )
-def test_what_lacks_is_said(changed: dict[str, object], sentence: str | None) -> None:
+def test_what_lacks_or_does_not_hold_is_said(
+    changed: dict[str, object], sentence: str | None
+) -> None:
     job = runs_with(plan=centred(**changed)).job
     if sentence is None:
-        with pytest.raises(ValueError, match="is not larger than the pipe"):
+        with pytest.raises(
+            DomainError, match=r'^"bow centralizer" in the centralizer data: The cen'
+        ):
             standoff_profile(job)
     else:
         said = lacks(job)

@@ -70,6 +70,14 @@ def test_the_origin_names_slurry_mud_and_the_straight_line() -> None:
     assert told["mud weight outside"].value == job.known.pumping.mud_weight.value
     assert "an assumption" in str(told[BOW_NAME].value)
     assert "recommended-practice beam model" in figure(job, "standoff_least").formula
+    assert told["survey"].value == "2 stations"
+    short = tuple(
+        replace(one, measured_depth=read(depth, "length"))
+        for one, depth in zip(slant(60), ("0 ft", "400 ft"), strict=True)
+    )
+    straight = runs_with(plan=centred(survey=short)).job
+    said = named(straight, "standoff_least", "survey")
+    assert said == "2 stations, taken as straight below 400.00 ft"
     alone = runs_with(plan=centred(fluids=())).job
     told = {one.name: one for one in figure(alone, "standoff_least").inputs}
     assert "mud on both sides" in told["inside: mud"].where
