@@ -13,6 +13,7 @@ from textual.events import Key
 
 from screens.dialogs import running_list as ask
 from screens.dialogs.panel import Panel
+from screens.dialogs.space_out import space_out
 from screens.ink import ATTENTION, BOLD, INK, QUIET, Line, line, rule, wrap
 from screens.pages.list_text import ListTextPage
 from screens.pages.page import SIDE, Page
@@ -52,7 +53,8 @@ class ListPage(Page):
         "The string to be, from the shoe up, with the depth of each bottom when the shoe is at the "
         "casing point. What is changed here is a draft until Enter sets it. Marks before a row: "
         "! something to look at, * another item than a joint, = its place is locked. A spare is "
-        "not needed to reach the casing point; what is set aside has no turn."
+        "not needed to reach the casing point; what is set aside has no turn. Space out looks for "
+        "the joints and pups that put pocket, stick-up and couplings where the set-up wants them."
     )
     HAS_MARGIN = False
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -64,6 +66,7 @@ class ListPage(Page):
         Binding(
             "p", "put_in", "Put an item in under the cursor, or move it there", id="list.put_in"
         ),
+        Binding("s", "space_out", "Space out: the best last joints and pups", id="list.space_out"),
         Binding("k", "lock", "Lock or unlock the item's place", id="list.lock"),
         Binding("u", "undo", "Undo the last change", id="list.undo"),
         Binding("g", "doubts", "What there is to look at", id="list.doubts"),
@@ -253,6 +256,7 @@ class ListPage(Page):
             ("p", "put in"),
             ("k", "lock"),
             ("b", "build"),
+            ("s", "space out"),
             ("v", "view"),
             ("Enter", "set"),
             ("?", "help"),
@@ -360,6 +364,15 @@ class ListPage(Page):
 
     async def _set(self) -> None:
         if await ask.set_list(self, self.draft, self._rules):
+            self._draft, self._before = None, []
+
+    def action_space_out(self) -> None:
+        """Show the choices of a space-out; one that is taken is the running list."""
+        if self.job.setup is not None:
+            self.act(self._space_out())
+
+    async def _space_out(self) -> None:
+        if await space_out(self, self.drawn.job):
             self._draft, self._before = None, []
 
     def action_doubts(self) -> None:
