@@ -8,6 +8,7 @@ import tally.cement.bump_band
 import tally.cement.columns_on_paper
 import tally.cement.displacement
 import tally.cement.floats
+import tally.cement.free_fall
 import tally.cement.pressuring
 import tally.cement.slurry_volume
 import tally.cement.times

@@ -32,12 +32,14 @@ class Fluid:
 class Stage:
     """A volume [m^3] pumped at one rate [m^3/s], then a stop [s].
 
-    A volume of 0 in the very last stage is whatever takes the top plug to the float collar.
+    A volume of 0 in the very last stage is whatever takes the top plug to the float collar. What
+    has been pumped already (`seen`) keeps its rate, also where the plan would slow down.
     """
 
     volume: float
     rate: float
     stop: float = 0.0
+    seen: bool = False
 
     def __post_init__(self) -> None:
         require_range("Volume of the stage", self.volume, 0.0, 10_000.0, "m3")
@@ -172,12 +174,13 @@ class Plan:
 
     def _slowed(self, stage: Stage, at: float, slow_from: float) -> Iterator[Stage]:
         fast = min(stage.volume, max(0.0, slow_from - at))
-        if self.slow_rate is None or fast >= stage.volume or stage.rate <= self.slow_rate:
+        slow = self.slow_rate
+        if slow is None or stage.seen or fast >= stage.volume or stage.rate <= slow:
             yield stage
             return
         if fast > 0:
             yield replace(stage, volume=fast, stop=0.0)
-        yield replace(stage, volume=stage.volume - fast, rate=self.slow_rate)
+        yield replace(stage, volume=stage.volume - fast, rate=slow)
 
 
 def changed(
@@ -218,8 +221,8 @@ def divided(plan: Plan, at: float) -> tuple[Plan, int]:
             return plan, place
         to_bump = place == len(plan.slugs) - 1 and not each.stages[-1].volume
         if at < start + each.volume or to_bump:
-            halves = _halves(each, at - start)
-            return with_slugs(plan, [*before, *halves, *plan.slugs[place + 1 :]], place), place + 1
+            parts = halves(each, at - start)
+            return with_slugs(plan, [*before, *parts, *plan.slugs[place + 1 :]], place), place + 1
         before.append(each)
     return plan, len(plan.slugs)
 
@@ -237,7 +240,8 @@ def with_slugs(plan: Plan, slugs: Sequence[Slug], grown: int) -> Plan:
     return replace(plan, slugs=tuple(slugs), bottom_plugs=bottom, top_plug=top)
 
 
-def _halves(whole: Slug, volume: float) -> tuple[Slug, Slug]:
+def halves(whole: Slug, volume: float) -> tuple[Slug, Slug]:
+    """Return what of a slug is pumped when a volume of it is, and what is left."""
     first: list[Stage] = []
     rest: list[Stage] = []
     for stage in whole.stages:

@@ -82,12 +82,13 @@ class Run:
 
     def placed(self) -> Placement:
         """Pump every stage and return the placement."""
-        slow = self.plan.slow_rate
+        slow, slowed = self.plan.slow_rate, self.bump is None
         for place, stage in self.plan.stages(self.bump):
             self.balance.anchor = stage.rate
             self.state.out = self.state.out if self.falling or self.held else stage.rate
             self._row(stage.rate)
-            if self.bump and stage.rate == slow and self._before_bump() <= self._slow_from():
+            if stage.rate == slow and not slowed and self._before_bump() <= self._slow_from():
+                slowed = True
                 self._note(SLOWS, self.plan.slugs[place].fluid.name, stage.rate)
             self._pump(stage.rate, self.state.pumped + stage.volume)
             if stage.stop and not self._at_bump():
