@@ -251,6 +251,7 @@ def _pumping(shape: Shape) -> Pumping:
         plastic_viscosity=mud.plastic_viscosity,
         yield_point=mud.yield_point,
         conditioning_rate=mud.conditioning_rate,
+        gel_strength=mud.gel_strength,
     )
     head = shape.table("head", HeadTable)
     if head is not None:

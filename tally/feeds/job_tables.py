@@ -301,6 +301,7 @@ class MudTable(Table):
     plastic_viscosity: Viscosity | None = None
     yield_point: YieldPoint | None = None
     conditioning_rate: FlowRate | None = None
+    gel_strength: YieldPoint | None = None
 
 
 class PumpTable(Table):

@@ -56,6 +56,7 @@ LIKE = TOP | {
     "plastic_viscosity": '"18 cP"',
     "yield_point": '"12 lbf/100ft2"',
     "conditioning_rate": '"8 bbl/min"',
+    "gel_strength": '"8 lbf/100ft2"',
     "volume_per_stroke": '"0.1044 bbl/stroke"',
     "efficiency": '"96 %"',
     "rate": '"5.8 bbl/min"',

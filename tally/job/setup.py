@@ -317,6 +317,8 @@ class Pumping:
     yield_point: Measure | None = measured("yield point", optional=True)
     conditioning_rate: Measure | None = measured("flow rate", optional=True)
     """The rate at which the mud is conditioned before cementing."""
+    gel_strength: Measure | None = measured("yield point", optional=True)
+    """Of the mud after as long as it stands while a joint is made up."""
     volume_per_stroke: Measure | None = measured("volume per stroke", optional=True)
     efficiency: Measure | None = measured("ratio", optional=True)
     rate: Measure | None = measured("flow rate", optional=True)

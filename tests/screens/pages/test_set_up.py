@@ -259,7 +259,9 @@ async def test_a_change_starts_from_what_stands_is_told_in_words_and_wants_a_rea
         assert "nothing is changed yet" in shown(app)
         assert "pipe list" not in shown(app)
         await opened(pilot, "mud")
-        empty = dict.fromkeys(("plastic_viscosity", "yield_point", "conditioning_rate"), "")
+        empty = dict.fromkeys(
+            ("plastic_viscosity", "yield_point", "conditioning_rate", "gel_strength"), ""
+        )
         assert offered(app) == {"weight": "10.2 lb/gal"} | empty
         await fill(pilot, weight="10.6")
         await pilot.press("end")

@@ -275,6 +275,7 @@ def _pumping() -> st.SearchStrategy[Pumping]:
         plastic_viscosity=optional(measures("viscosity", 8, 40, "cP")),
         yield_point=optional(measures("yield point", 4, 40, "lbf/100ft2")),
         conditioning_rate=optional(measures("flow rate", 2, 20, "bbl/min")),
+        gel_strength=optional(measures("yield point", 1, 40, "lbf/100ft2")),
         volume_per_stroke=optional(measures("volume per stroke", 1, 9, "gal/stroke")),
         efficiency=optional(measures("ratio", 80, 100, "%")),
         rate=optional(measures("flow rate", 1, 20, "bbl/min")),
