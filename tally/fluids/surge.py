@@ -69,8 +69,12 @@ class TwoFlows:
 
 @dataclass(frozen=True, slots=True)
 class MovingAnnulus:
-    """A fluid between a still wall and a moving pipe: areas [m^2], clinging constants, flows."""
+    """A fluid between a still wall and a moving pipe: areas [m^2], clinging constants, flows.
 
+    `gap` is hole less pipe, [m].
+    """
+
+    gap: float
     pipe_area: float
     area: float
     laminar: float
@@ -111,6 +115,7 @@ def moving_annulus(
     reynolds = 12 * EQUIVALENT_SLOT * density / (curve.consistency * shape)
     laminar, turbulent = clinging_constants(hole_diameter, outer_diameter)
     return MovingAnnulus(
+        gap=gap,
         pipe_area=pi / 4 * outer_diameter**2,
         area=pi / 4 * (hole_diameter**2 - outer_diameter**2),
         laminar=laminar,

@@ -193,6 +193,21 @@ def _density(setup: Setup, value: float) -> str:
     return setup.shown.show(value, "density")
 
 
+def fastest(string: MovingString, setup: Setup, bounds: Sequence[Bound]) -> Greatest:
+    """Return the greatest speed that keeps the bounds.
+
+    Raises Missing where the gel alone breaks one, DomainError where no speed is slow enough.
+    """
+    gel = setup.pumping.gel_strength
+    for bound in bounds if gel else ():
+        if gel and string.gel_break(gel.value, bound.depth) > bound.pressure:
+            raise Missing(
+                f"Breaking the gel of {gel.text} takes more than {bound.name} bears, the margin "
+                "kept; no speed is slow enough. Turn the pipe or circulate before it goes down."
+            )
+    return string.greatest_speed(bounds)
+
+
 def fastest_at(job: Job, shoes: Sequence[float]) -> tuple[Greatest | str, ...]:
     """Return the greatest running speed with the shoe at each depth [m], else why there is none.
 
@@ -206,7 +221,7 @@ def fastest_at(job: Job, shoes: Sequence[float]) -> tuple[Greatest | str, ...]:
     def at(shoe: float) -> Greatest | str:
         try:
             bounds = surge_bounds(setup, weak_points(setup, shoe), margin)
-            return moving(job, pieces, shoe).greatest_speed(bounds)
+            return fastest(moving(job, pieces, shoe), setup, bounds)
         except ShoedownError as lack:
             return str(lack)
 

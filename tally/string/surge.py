@@ -69,6 +69,14 @@ class MovingString:
         """Return the surge down to a measured depth at a speed, [Pa]; swab is its negative."""
         return self._outside(speed, self.entering(speed), depth)
 
+    def gel_break(self, gel: float, depth: float) -> float:
+        """Return what breaks gelled mud down to a measured depth before it flows, [Pa]."""
+        return sum(
+            4 * gel / each.annulus.gap * (min(each.bottom, depth) - each.top)
+            for each in self.stretches
+            if each.top < depth
+        )
+
     def entering(self, speed: float) -> float:
         """Return the rate at which mud enters the pipe at its foot, [m^3/s]."""
         if self.taken is not None:

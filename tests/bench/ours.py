@@ -133,6 +133,7 @@ def weighed(run: int) -> Job:
         plastic_viscosity=read("18 cP", "viscosity"),
         yield_point=read("12 lbf/100ft2", "yield point"),
         conditioning_rate=read("8 bbl/min", "flow rate"),
+        gel_strength=read("4 lbf/100ft2", "yield point"),
     )
     plan = replace(
         job.known, pipes=pipes, weights=gear, survey=survey, filling=filling, pumping=mud

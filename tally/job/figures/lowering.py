@@ -25,6 +25,7 @@ from tally.job.job import Job, Made
 from tally.job.lowering import (
     Lowered,
     Point,
+    fastest,
     going_down,
     pore_points,
     surge_bounds,
@@ -44,7 +45,7 @@ def fastest_lowering(job: Job) -> Figure:
     now = going_down(job)
     points, margin = weak(job, now), margin_of(job, "surge_margin", "surge margin")
     bounds = surge_bounds(job.known, points, number(margin))
-    return _fastest(job, now, now.string.greatest_speed(bounds), (margin, *set_for(points)))
+    return _fastest(job, now, fastest(now.string, job.known, bounds), (margin, *set_for(points)))
 
 
 @live("fastest_pulling", "Highest pulling speed")
@@ -53,7 +54,7 @@ def fastest_pulling(job: Job) -> Figure:
     now = going_down(job)
     points, margin = holding(job, now), margin_of(job, "trip_margin", "trip margin")
     bounds = swab_bounds(job.known, points, number(margin))
-    best = now.string.held_closed().greatest_speed(bounds)
+    best = fastest(now.string.held_closed(), job.known, bounds)
     return _fastest(job, now, best, (margin, *set_for(points)))
 
 
@@ -73,10 +74,10 @@ def least_lowering(job: Job) -> Figure:
 
 
 def _least(job: Job, length: Input) -> Figure:
-    fastest, peak = fastest_lowering(job), limit_of(job, "peak_factor", PEAK)
-    speed = on(fastest)
+    highest, peak = fastest_lowering(job), limit_of(job, "peak_factor", PEAK)
+    speed = on(highest)
     value = least_lowering_time(number(length), number(speed), number(peak))
-    governs = next(one for one in fastest.inputs if one.name == GOVERNS)
+    governs = next(one for one in highest.inputs if one.name == GOVERNS)
     inputs = (governs, length, speed, peak)
     return Figure(value, "lowering time", "least-lowering-time, slips out to slips set", inputs)
 
@@ -186,11 +187,13 @@ def limit_of(job: Job, key: str, name: str) -> Input:
 
 def moved(job: Job, now: Lowered) -> tuple[Input, ...]:
     """Return what every surge is worked out from: shoe, foot, mud, hole."""
+    gel = job.known.pumping.gel_strength
     return (
         calculated("shoe, the next joint down", now.shoe, "length", "string and running list"),
         Input("foot of the pipe", let_in_by(job), "text", CALCULATED, "job set-up and entries"),
         typed("mud weight", job.known.pumping.mud_weight),
         *rheology(job, MUD),
+        *((typed("gel strength", gel),) if gel else ()),
         *hole_inputs(job),
     )
 

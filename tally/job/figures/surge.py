@@ -13,7 +13,7 @@ from tally.job.figures.lowering import (
     set_for,
     weak,
 )
-from tally.job.figures.model import CALCULATED, Figure, Input, Missing, calculated, live, on
+from tally.job.figures.model import CALCULATED, Figure, Input, Missing, calculated, live, on, typed
 from tally.job.figures.weights import GOVERNS
 from tally.job.geometry import hole_of, path_of
 from tally.job.job import Job
@@ -55,12 +55,29 @@ def _at(job: Job, name: str, depth: float) -> Figure:
     return Figure(value, "density", "surge-density", (surge, where, speed, *moved(job, now)))
 
 
+@live("gel_pressure", "Pressure that breaks the gel, at the shoe")
+def gel_pressure(job: Job) -> Figure:
+    """Return what moving the next joint takes before the mud flows; no part of the surge."""
+    gel, now = typed("gel strength", job.known.pumping.gel_strength), going_down(job)
+    value = now.string.gel_break(number(gel), now.shoe)
+    how = "gel-break-annulus, all annuli in series; the larger of it and the surge counts"
+    return Figure(value, "pressure", how, moved(job, now))
+
+
+@live("gel_weakest", "Equivalent density where the hole bears least, as the gel breaks")
+def gel_weakest(job: Job) -> Figure:
+    """Return the density at the weak point that comes nearest to its own as the gel breaks."""
+    gel, now = typed("gel strength", job.known.pumping.gel_strength), going_down(job)
+    points, margin = weak(job, now), margin_of(job, "surge_margin", "surge margin")
+    return _worst(job, points, lambda depth: now.string.gel_break(number(gel), depth), margin)
+
+
 @live("surge_weakest", "Equivalent density where the hole bears least, going down")
 def surge_weakest(job: Job) -> Figure:
     """Return the density at the weak point that it comes nearest to, or goes furthest beyond."""
     now = going_down(job)
     points, margin = weak(job, now), margin_of(job, "surge_margin", "surge margin")
-    return _worst(job, points, now.string, margin, 1.0)
+    return _worst(job, points, _flowing(job, now.string), margin, speed=on(running_speed(job)))
 
 
 @live("swab_lowest", "Equivalent density where a zone is held least, coming up")
@@ -68,17 +85,29 @@ def swab_lowest(job: Job) -> Figure:
     """Return the density at the zone whose pressure it comes nearest to, at the same speed."""
     now = going_down(job)
     points, margin = holding(job, now), margin_of(job, "trip_margin", "trip margin")
-    return _worst(job, points, now.string.held_closed(), margin, -1.0)
+    lost, speed = _flowing(job, now.string.held_closed()), on(running_speed(job))
+    return _worst(job, points, lost, margin, way=-1.0, speed=speed)
+
+
+def _flowing(job: Job, string: MovingString) -> Callable[[float], float]:
+    """Return the surge down to a depth at the speed of the pipe."""
+    speed = number(on(running_speed(job)))
+    return lambda depth: string.pressure(speed, depth)
 
 
 def _worst(
-    job: Job, points: Sequence[Point], string: MovingString, margin: Input, way: float
+    job: Job,
+    points: Sequence[Point],
+    lost: Callable[[float], float],
+    margin: Input,
+    way: float = 1.0,
+    speed: Input | None = None,
 ) -> Figure:
     """Return the density at the point with the least in hand; `way` is 1 down and -1 up."""
-    speed, mud = on(running_speed(job)), mud_of(job.known).density
+    mud = mud_of(job.known).density
 
     def there(point: Point) -> float:
-        return point.equivalent(mud, way * string.pressure(number(speed), point.depth))
+        return point.equivalent(mud, way * lost(point.depth))
 
     def in_hand(point: Point) -> float:
         return way * (point.density - there(point)) - number(margin)
@@ -90,7 +119,7 @@ def _worst(
         margin,
         *_each(job, points, there),
         *set_for(points),
-        speed,
+        *((speed,) if speed else ()),
         *moved(job, going_down(job)),
     )
     return Figure(there(worst), "density", "surge-density at each point of open hole", inputs)

@@ -310,3 +310,26 @@ def test_on_depth_no_further_joint_is_reckoned_with() -> None:
     job = told.lands(counted=7).job
     assert ft(going_down(job).shoe) == pytest.approx((job.length - 322) / 100)
     assert ft(going_down(job).joint) == pytest.approx(job.string[-1].length / 100)
+
+
+def test_the_gel_is_broken_before_the_mud_flows_and_is_not_added() -> None:
+    gelled = replace(MUD, gel_strength=read("8 lbf/100ft2", "yield point"))
+    job = ready(pumping=gelled)
+    shoe = ft(going_down(job).shoe)
+    by_wall = 8 * OLD_SHOE / (300 * (12.415 - 9.625)) + 8 * (shoe - OLD_SHOE) / (300 * 2.625)
+    assert to_unit(value(job, "gel_pressure"), "psi") == pytest.approx(by_wall, rel=1e-3)
+    marl = 8 * OLD_SHOE / (300 * 2.79) + 8 * (shoe - OLD_SHOE) / (300 * 2.625)
+    assert gal(value(job, "gel_weakest")) == pytest.approx(
+        WEIGHT + marl / (0.052 * min(shoe, 300)), rel=2e-3
+    )
+    for key in ("surge_pressure", "fastest_lowering", "surge_weakest"):
+        assert value(job, key) == value(ready(), key)
+    assert figure(ready(), "gel_pressure").missing == "Gel strength is not in the job set-up."
+
+
+def test_a_gel_that_takes_more_than_the_hole_bears_stops_every_speed() -> None:
+    stiff = replace(MUD, gel_strength=read("60 lbf/100ft2", "yield point"))
+    said = figure(ready(pumping=stiff), "fastest_lowering").missing
+    assert said.startswith("Breaking the gel of 60 lbf/100ft2 takes more than marl bears")
+    assert_plain(said)
+    assert fastest_at(ready(pumping=stiff), [going_down(ready()).shoe]) == (said,)
