@@ -15,6 +15,7 @@ from tally.job.entries.pipe import Arrival, Received
 from tally.job.entries.running import ItemRun
 from tally.job.entries.steps import StepDone, StepWitnessed
 from tally.job.entry import Entry
+from tally.job.fittings import due_next
 from tally.job.fold import EMPTY, fold_on
 from tally.job.job import Job
 from tally.job.setup import (
@@ -272,9 +273,13 @@ class Telling:
         return self
 
     def runs(self, *numbers: str, despite: str = "") -> Telling:
-        """Run items; all that the order names if none is named."""
+        """Run items; all that the order names if none is named.
+
+        Where the set-up has centralizer data, with what the programme wants on each.
+        """
         for number in numbers or self.job.order:
-            self.says(ItemRun, number=number, despite=despite)
+            on_it = due_next(self.job) if self.job.known.centralizers else ()
+            self.says(ItemRun, number=number, fittings=on_it, despite=despite)
         return self
 
     def lands(self, counted: int = 0, stick_up: int = 322, despite: str = "as told") -> Telling:

@@ -12,6 +12,7 @@ from tally.job.fold import EMPTY, fold
 from tally.job.job import Job
 from tally.job.setup import Filling
 from tally.units import read
+from tests.tally.job.centred import centred
 from tests.tally.job.invented import (
     BENTONITE,
     LEAD_SLURRY,
@@ -49,8 +50,8 @@ def everything():
         conditioning_rate=read("8 bbl/min", "flow rate"),
     )
     filling = Filling(interval=10, auto_fill=read("40 %", "ratio"))
-    least = limits(least_slack_off="30 klbf", **TOLERANCES)
-    plan = weighed(filling=filling, pumping=mud, limits=least)
+    least = limits(least_slack_off="30 klbf", least_standoff="67 %", **TOLERANCES)
+    plan = centred(filling=filling, pumping=mud, limits=least)
     slurries = {"fluids": (WASH, LEAD_SLURRY, TAIL_SLURRY, WATER), "additives": (BENTONITE,)}
     told = pumping_down(replace(plan, **slurries))
     told.witnessed("plug-release", "slurry-away", value="25 bbl")
