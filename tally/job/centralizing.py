@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from contextlib import suppress
 
-from tally.errors import DomainError, Missing
+from tally.errors import DomainError, InputError, Missing
 from tally.job.job import Fitting
 from tally.job.setup import CentralizerKind, Pipe, Setup, same_name
 from tally.string.centralizer import (
@@ -14,8 +16,12 @@ from tally.string.centralizer import (
     straight_bow,
     tabled_bow,
 )
+from tally.units import read
 
 WORD = "centralizer"
+
+MEASURED = re.compile(r"(?P<far>.+) (above|below|from) the (?P<end>pin|coupling)")
+"""A position that is told by its distance from one end of a joint."""
 
 
 def kind_of(setup: Setup, what: str) -> CentralizerKind | None:
@@ -67,19 +73,31 @@ def table_of(setup: Setup, kind: CentralizerKind) -> list[tuple[float, float]]:
 
 
 def places(
-    held: Sequence[tuple[Fitting, Centralizer | None]],
+    held: Sequence[tuple[Fitting, Centralizer | None]], length: float
 ) -> list[tuple[float, Centralizer]]:
-    """Return where the centralizers of one item sit, as shares of its length from below.
+    """Return where the centralizers of an item of a length [m] sit, as shares of it from below.
 
-    Over the coupling means at its upper end; the others are spread evenly, one alone sits in the
-    middle.
+    "10 ft above the pin" and "1 m below the coupling" are measured; over the coupling is the upper
+    end. All others are spread evenly: one alone sits in the middle.
     """
     found, spread = [], []
     for fitting, centralizer in held:
         if centralizer is None:
             continue
-        if "coupling" in fitting.position.casefold():
-            found.append((1.0, centralizer))
-        else:
+        share = _share(fitting.position, length)
+        if share is None:
             spread += [centralizer] * fitting.count
+        else:
+            found.append((share, centralizer))
     return found + [((place + 0.5) / len(spread), each) for place, each in enumerate(spread)]
+
+
+def _share(position: str, length: float) -> float | None:
+    """Return how far up an item a position is, where its words say so."""
+    words = " ".join(position.casefold().split())
+    measured = MEASURED.fullmatch(words)
+    with suppress(InputError):
+        if measured is not None:
+            share = min(1.0, read(measured["far"], "length").value / length)
+            return share if measured["end"] == "pin" else 1.0 - share
+    return 1.0 if "coupling" in words else None

@@ -100,7 +100,8 @@ class Growing:
         made, fittings = item
         pipe = setup.pipe(made.pipe)
         held = [(each, self._centralizer(setup, each.what, pipe)) for each in fittings]
-        string.add(piece_of(pipe, setup.step.si(made.length)), places(held))
+        length = setup.step.si(made.length)
+        string.add(piece_of(pipe, length), places(held, length))
         self._items.append(item)
 
     def _centralizer(self, setup: Setup, what: str, pipe: Pipe) -> Centralizer | None:

@@ -121,13 +121,35 @@ def test_a_table_wins_over_the_restoring_force_and_names_do_not_mind_capitals() 
     assert kind_of(plan, "scratcher") is None
 
 
-def test_centralizers_sit_over_the_coupling_or_spread_over_the_joint() -> None:
+@pytest.mark.parametrize(
+    ("position", "share"),
+    [
+        ("mid-joint", 0.5),
+        ("", 0.5),
+        ("on a stop collar", 0.5),
+        ("over the coupling", 1.0),
+        ("10 ft above the pin", 0.25),
+        ("1 ft from the pin", 0.025),
+        ("10  FT below the coupling", 0.75),
+        ("60 ft above the pin", 1.0),
+        ("60 ft below the coupling", 0.0),
+        ("a little above the pin", 0.5),
+        ("just below the coupling", 1.0),
+    ],
+)
+def test_centralizers_sit_where_their_position_says(position: str, share: float) -> None:
     plan = centred()
     bow = centralizer_of(plan, BOW, plan.pipes[0])
-    assert places([(Fitting(BOW_NAME, "mid-joint"), bow)]) == [(0.5, bow)]
-    assert places([(Fitting(BOW_NAME, "over the coupling"), bow)]) == [(1.0, bow)]
+    ((found, held),) = places([(Fitting(BOW_NAME, position), bow)], 40 * FOOT)
+    assert found == pytest.approx(share)
+    assert held is bow
+
+
+def test_several_are_spread_over_the_joint_and_scratchers_do_not_count() -> None:
+    plan = centred()
+    bow = centralizer_of(plan, BOW, plan.pipes[0])
     both = [(Fitting(BOW_NAME, count=2), bow), (Fitting("scratcher", count=3), None)]
-    assert places(both) == [(0.25, bow), (0.75, bow)]
+    assert places(both, 12.0) == [(0.25, bow), (0.75, bow)]
 
 
 def test_what_the_programme_would_give_is_worked_out_on_what_is_run() -> None:
