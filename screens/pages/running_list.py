@@ -257,7 +257,6 @@ class ListPage(Page):
             ("k", "lock"),
             ("b", "build"),
             ("s", "space out"),
-            ("v", "view"),
             ("Enter", "set"),
             ("?", "help"),
         ]

@@ -101,7 +101,18 @@ STANDOFF_ADDED = Measure(
     warm_up=10,
 )
 
+SPACED_OUT = Measure(
+    name="a space-out of 30 joints and 8 pups, every wish set",
+    ours=ours.spaced_out,
+    reference=_minimal_table,
+    against="Enter to a new row of a minimal table, nothing saved",
+    limit=3.0,
+    rounds=60,
+    warm_up=3,
+    ceiling=1.0,
+)
+
 MEASURES: list[Measure] = [
     SAVED_JOINT, SAVED_LATE, START, PAINTED_JOINT, RUNNING_FIGURES, FIGURES_LATE, SPEED_LIMITS,
-    STANDOFF, STANDOFF_ADDED,
+    STANDOFF, STANDOFF_ADDED, SPACED_OUT,
 ]  # fmt: skip

@@ -37,6 +37,8 @@ from tally.job.lowering import fastest_at
 from tally.job.setup import Filling, Limit, Setup, Station, Weights, Zone
 from tally.job.volumes import capacity
 from tally.job.weight_band import whole_string
+from tally.string.space_out import space_out
+from tally.string.space_out_question import Candidate, Question, Stretch, Wish
 from tally.units import read
 from tests.bench import minimal, timed
 from tests.bench.ratio import Sample
@@ -246,3 +248,34 @@ def painted_joint(run: int) -> Iterator[Sample]:
                 return terminal.time_to(f"  {number} run", "enter")
 
             yield sample
+
+
+@contextmanager
+def spaced_out() -> Iterator[Sample]:
+    """Yield a sample: a space-out of 30 joints and 8 pups, with all the wishes it can have [s]."""
+    joints = tuple(Candidate(str(n), 1200 + n * n * 7 % 83) for n in range(1, 31))
+    pups = tuple(Candidate(f"P{n}", 150 + n * n * 11 % 301) for n in range(1, 9))
+    clear = (Stretch("slips", -60, 30), Stretch("rams", 640, 720), Stretch("seal", 900, 960))
+    question = Question(
+        hole=259_000,
+        run=240_000,
+        couplings=tuple(range(1200, 240_001, 1200)),
+        joints=tuple(replace(each, must=each.number in ("3", "11")) for each in joints),
+        pups=pups,
+        top=(45, 1130),
+        coupling=27,
+        pocket=Wish(600, 598, 602),
+        stick_up=Wish(98, 94, 102),
+        keep_clear=clear,
+        marker=Wish(198_000, 197_950, 198_050),
+        marker_run=60_400,
+    )
+
+    def sample() -> float:
+        began = time.perf_counter()
+        found = space_out(question)
+        took = time.perf_counter() - began
+        assert found
+        return took
+
+    yield sample
