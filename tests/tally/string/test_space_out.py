@@ -24,8 +24,8 @@ def wishes(wanted: st.SearchStrategy[int]) -> st.SearchStrategy[Wish]:
     return st.builds(
         lambda value, low, high: Wish(value, value - low, value + high),
         wanted,
-        st.integers(0, 8),
-        st.integers(0, 8),
+        st.integers(0, 30),
+        st.integers(0, 30),
     )
 
 
@@ -147,6 +147,28 @@ def test_the_choices_are_those_that_trying_everything_finds(asked: Question, mos
     best = space_out(asked, most)
     assert [(one.changes, one.off) for one in best] == everything(asked)[:most]
     assert len({(one.used, one.pups) for one in best}) == len(best)
+
+
+@given(
+    st.lists(st.integers(20, 60), min_size=5, max_size=7),
+    st.lists(st.integers(3, 15), min_size=1, max_size=3),
+    st.integers(80, 200),
+    st.integers(1, 3),
+)
+@settings(max_examples=50)
+def test_where_many_will_do_the_nearest_are_found(
+    joints: list[int], pups: list[int], hole: int, most: int
+) -> None:
+    """A wide band, so that most branches are cut because they come no nearer."""
+    asked = Question(
+        hole=hole,
+        joints=tuple(Candidate(str(n), length) for n, length in enumerate(joints)),
+        pups=tuple(Candidate(f"P{n}", length) for n, length in enumerate(pups)),
+        pocket=Wish(10, -40, 60),
+        stick_up=Wish(2, 2, 2),
+    )
+    best = space_out(asked, most)
+    assert [(one.changes, one.off) for one in best] == everything(asked)[:most]
 
 
 @given(questions())
