@@ -302,7 +302,7 @@ def test_figures_as_text_are_plain_lines(third: Path) -> None:
 
 def test_figures_on_a_terminal_are_a_table(third: Path, start: Callable[..., Terminal]) -> None:
     command = [sys.executable, "-m", "screens.cli", "figures", third]
-    terminal = start(*command, size=(120, 900), cwd=ROOT)
+    terminal = start(*command, size=(120, 2000), cwd=ROOT)
     terminal.wait_for("slurry_volume")
     assert re.search(r"Shoe depth +\| +3,533\.45 ft \| string length - stick-up", terminal.text())
 

@@ -52,7 +52,7 @@ def standoff_programmed(job: Job) -> Figure:
     return _least(job, programmed_profile(job))
 
 
-@live("standoff_over_programmed", "Least standoff as installed, over that programmed")
+@live("standoff_over_programmed", "Least standoff over that programmed")
 def standoff_over_programmed(job: Job) -> Figure:
     """Return how much better the string lies than by the programme; below zero it is worse."""
     installed, programmed = on(standoff_least(job)), on(standoff_programmed(job))
@@ -90,7 +90,7 @@ def standoff_contact(job: Job) -> Figure:
     return Figure(count, "count", how, (of, *_worst_moment(job, profile)))
 
 
-@live("centralizer_spacing", "Longest centralizer spacing for the standoff wanted")
+@live("centralizer_spacing", "Longest spacing of centralizers")
 def centralizer_spacing(job: Job) -> Figure:
     """Return how far apart centralizers may stand where the top of the string will lie."""
     wanted, profile = _limit(job), standoff_profile(job)
