@@ -32,6 +32,9 @@ from tally.pipe.capacity import LENGTH, LENGTH_RANGE, OUTER_DIAMETER, pipe_capac
 BLASIUS = 0.0791, 0.25
 """Friction factor of smooth walls: the first over Reynolds number to the second."""
 
+CREEP = 1e-4
+"""[m/s]; a fluid with a yield stress that goes more slowly does not hold back with all of it."""
+
 SURGE_SOURCE = (
     "laminar: yield part (2n+1)/(n+1) with the slot of a power-law fluid, for n = 1 the textbook "
     "PV v/(1000 D2) + YP/(200 D); turbulent: 0.0791/Re^0.25 with the viscous part alone; Guo and "
@@ -58,9 +61,10 @@ class TwoFlows:
 
     def slow_gradient(self, velocity: float) -> float:
         """Return the pressure by length in slow flow at an effective velocity, with its sign."""
-        if velocity == 0:
-            return 0.0
-        return copysign(self.at_rest + self.slow * abs(velocity) ** self.index, velocity)
+        size = abs(velocity)
+        # mud between going up and being drawn down holds either way: no jump at rest
+        held = self.at_rest * min(1.0, size / CREEP)
+        return copysign(held + self.slow * size**self.index, velocity)
 
     def fast_gradient(self, velocity: float) -> float:
         """Return the pressure by length in turbulent flow, with the sign of the velocity."""

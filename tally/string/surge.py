@@ -15,7 +15,7 @@ from tally.hole.sections import Hole
 from tally.pipe.interval import PipeInterval
 
 _FINE = 1e-7
-"""How near the speed and what enters open pipe are found, of themselves."""
+"""How near the speed is found, of itself; what enters open pipe is found more finely."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +92,7 @@ class MovingString:
         def short(rate: float) -> float:
             return self._inside(rate) - self._outside(speed, rate, foot)
 
-        return bracketed_root(short, 0.0, 1.01 * most * speed, _FINE)
+        return bracketed_root(short, 0.0, 1.01 * most * speed)
 
     def _outside(self, speed: float, entering: float, depth: float) -> float:
         lost = 0.0

@@ -80,8 +80,7 @@ def test_open_pipe_takes_the_same_friction_on_both_ways(mud, speed):
     outside = opened.pressure(speed, 2000.0)
     closed = moving_string(string(2000.0), HOLE, mud).pressure(speed, 2000.0)
     assert 0 < outside < closed
-    if mud.curve.yield_stress == 0:
-        assert outside == pytest.approx(inside, rel=1e-3)
+    assert outside == pytest.approx(inside, rel=2e-3)
     assert opened.held_closed() is opened
 
 
@@ -99,7 +98,7 @@ def test_the_greatest_speed_gives_the_bound_back(mud, share, allowed, other):
     lost = {one.name: moving.pressure(best.speed, one.depth) / one.pressure for one in bounds}
     assert all(share <= 1.0001 for share in lost.values())
     if best.governs:
-        assert lost[best.governs] == pytest.approx(1.0, rel=1e-4) or share is None
+        assert lost[best.governs] == pytest.approx(1.0, rel=1e-4)
     else:
         assert best.speed == FASTEST
 
