@@ -5,12 +5,13 @@ from dataclasses import replace
 import pytest
 
 from tally.job.entries.pumping import Pumped
+from tally.job.entries.running import ItemRun
 from tally.job.entries.watching import Filled, TankRead
 from tally.job.figures import show
 from tally.job.figures.model import Input, Missing, on, read_off, typed
 from tally.job.fold import EMPTY, fold
 from tally.job.job import Job
-from tally.job.setup import Filling
+from tally.job.setup import Filling, Zone
 from tally.units import read
 from tests.tally.job.centred import centred
 from tests.tally.job.invented import (
@@ -48,12 +49,15 @@ def everything():
         plastic_viscosity=read("18 cP", "viscosity"),
         yield_point=read("12 lbf/100ft2", "yield point"),
         conditioning_rate=read("8 bbl/min", "flow rate"),
+        gel_strength=read("8 lbf/100ft2", "yield point"),
     )
     filling = Filling(interval=10, auto_fill=read("40 %", "ratio"))
-    least = limits(least_slack_off="30 klbf", least_standoff="67 %", **TOLERANCES)
-    plan = centred(filling=filling, pumping=mud, limits=least)
+    least = limits(
+        least_slack_off="30 klbf", least_standoff="67 %", peak_factor="1.5", **TOLERANCES
+    )
+    plan = weak(centred(filling=filling, pumping=mud, limits=least))
     slurries = {"fluids": (WASH, LEAD_SLURRY, TAIL_SLURRY, WATER), "additives": (BENTONITE,)}
-    told = pumping_down(replace(plan, **slurries))
+    told = timed(pumping_down(replace(plan, **slurries)))
     told.witnessed("plug-release", "slurry-away", value="25 bbl")
     told.does("plug-release", "displacement-started")
     told.does("plug-release", "pressure-before-bump", value="900 psi")
@@ -67,6 +71,26 @@ def everything():
         pressure=read("300 psi", "pressure"),
         rate=read("5 bbl/min", "flow rate"),
     )
+    return told
+
+
+def weak(plan):
+    """Return the set-up with a shoe and a zone that take fluid, and a zone that holds some."""
+    previous = replace(plan.previous, weak_at=read("15 lb/gal", "density"))
+    ends = {"top": read("200 ft", "length"), "bottom": read("400 ft", "length")}
+    densities = {"weak_at": read("14 lb/gal", "density"), "pore": read("8 lb/gal", "density")}
+    zones = (*plan.zones, Zone(name="marl", fluid="water", **ends, **densities))
+    return replace(plan, previous=previous, zones=zones)
+
+
+def timed(told):
+    """Return the same story with every item timed as it was lowered."""
+    clock = read("32 s", "lowering time")
+    told.entries = [
+        replace(entry, lowering=clock) if isinstance(entry, ItemRun) else entry
+        for entry in told.entries
+    ]
+    told.job = fold(told.entries)
     return told
 
 
