@@ -113,6 +113,7 @@ async def set_list(page: Page, draft: RunningList, rules: OrderRules | None) -> 
         order=draft.order,
         locked=draft.locked,
         aside=draft.aside,
+        length=draft.length,
         reason=answer["reason"],
         rules=rules,
     )

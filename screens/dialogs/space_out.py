@@ -127,6 +127,11 @@ async def space_out(on: Page, job: Job) -> bool:
     made = spaced.listed(job, choice)
     reason = f"space-out, pocket {job.known.step.with_unit(choice.pocket)}"
     entry = OrderSet(
-        **stamp(on), order=made.order, locked=made.locked, aside=made.aside, reason=reason
+        **stamp(on),
+        order=made.order,
+        locked=made.locked,
+        aside=made.aside,
+        length=made.length,
+        reason=reason,
     )
     return await say(on, entry, reasons=GO_ON)

@@ -15,7 +15,7 @@ from tally.job.counts import coming
 from tally.job.job import Job, Made
 
 ON_TOP = ("hanger", "landing joint")
-"""The kinds of items that go in last, in this order; nothing else goes in above them."""
+"""The kinds of items that go in last, in this order."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,26 +56,23 @@ def collar(job: Job) -> Made | None:
 def joints_to_go(job: Job) -> tuple[int, int]:
     """Return the joints still needed by the lengths listed, and the spare ones after them.
 
-    What stands above the hanger or the landing joint is spare. Where the list is too short the
-    joints needed are all of them and the spare count is negative: the joints missing at the mean
-    length of those listed, or of those run where none is left.
+    Where the list is too short the joints needed are all of them and the spare count is
+    negative: the joints missing at the mean length of those listed, or of those run where none
+    is left.
     """
-    still = to_go(job)
+    still = to_go(job) if job.spaced_out is None else job.spaced_out - job.length
     needed = spare = reached = 0
     lengths = []
-    closed = False
     for item in coming(job):
         joint = item.kind == "joint"
-        on_top = item.kind in ON_TOP
-        if reached < still and (on_top or not closed):
+        if reached < still:
             reached += item.length
             needed += joint
         else:
             spare += joint
-        closed = closed or on_top
         if joint:
             lengths.append(item.length)
     lengths = lengths or [made.length for made in job.string if made.joint]
-    if reached < still and lengths and not closed:
+    if reached < still and lengths:
         spare = -ceil(Fraction((still - reached) * len(lengths), sum(lengths)))
     return needed, spare

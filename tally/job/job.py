@@ -261,6 +261,8 @@ class Job:
     """Items that the running list leaves out; they are on the rack and have no turn."""
     list_rules: OrderRules | None = None
     """What the running list was built by, if it was built by rules."""
+    spaced_out: int | None = None
+    """The length of string that the running list was spaced out to, in whole steps."""
     list_set: int = 0
     """The entry that set the running list; 0: it came with the set-up."""
     checks: Mapping[tuple[str, str], CheckMark] = field(default_factory=dict)

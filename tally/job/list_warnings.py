@@ -10,7 +10,7 @@ from math import isclose
 from tally.job.checks import failed
 from tally.job.job import ON_RACK, RUN, Item, Job
 from tally.job.naming import in_short
-from tally.job.running_list import Slot, slots, wanted_length
+from tally.job.running_list import Slot, long_enough, slots
 from tally.job.setup import Pipe
 
 CROSSOVER = "crossover"
@@ -135,7 +135,7 @@ def _failures(job: Job, items: tuple[Slot, ...]) -> Iterator[ListWarning]:
 
 def _short(job: Job, items: tuple[Slot, ...]) -> Iterator[ListWarning]:
     """Yield a doubt where the list lacks a joint or more; less than that is made up at the top."""
-    lacks = wanted_length(job) - (items[-1].to_here if items else 0)
+    lacks = long_enough(job) - (items[-1].to_here if items else 0)
     if lacks > max((slot.length for slot in items if slot.joint), default=0):
         number = items[-1].item.number if items else ""
         far = job.known.step.with_unit(lacks)

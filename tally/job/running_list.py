@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from tally.job.counts import coming
-from tally.job.depths import ON_TOP, shoe_depth
+from tally.job.depths import shoe_depth
 from tally.job.job import ON_RACK, Item, Job
 
 
@@ -21,6 +21,8 @@ class RunningList:
     order: tuple[str, ...]
     locked: tuple[str, ...] = ()
     aside: tuple[str, ...] = ()
+    length: int | None = None
+    """The length of string that it was spaced out to; nothing: as the casing point wants it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +42,7 @@ class Slot:
     """Depth of its bottom when the string is on depth."""
     run: bool
     spare: bool
-    """Whether it stands above the hanger or landing joint, or is not needed for the depth."""
+    """Whether the string is long enough without it."""
 
     @property
     def top(self) -> int:
@@ -54,6 +56,11 @@ def wanted_length(job: Job) -> int:
     return setup.step.steps(setup.hole.casing_point.value) + setup.lengths.stick_up
 
 
+def long_enough(job: Job) -> int:
+    """Return the length of string that is wanted: as spaced out, else to the casing point."""
+    return wanted_length(job) if job.spaced_out is None else job.spaced_out
+
+
 def planned_shoe(job: Job) -> int:
     """Return where the shoe will be: at the casing point, or where it is since it is on depth."""
     if job.landing is not None:
@@ -65,18 +72,14 @@ def slots(job: Job) -> tuple[Slot, ...]:
     """Return every item run and still to run, from the shoe up."""
     made = [(job.items[one.number], one.length, True) for one in job.string]
     items = [*made, *((item, item.length, False) for item in coming(job))]
-    shoe, enough = planned_shoe(job), wanted_length(job)
+    shoe, enough = planned_shoe(job), long_enough(job)
     found = []
     length = joint = 0
-    closed = False
     for place, (item, own, run) in enumerate(items, start=1):
         below, length = length, length + own
         is_joint = item.kind == "joint"
         joint += is_joint
-        on_top = item.kind in ON_TOP
-        beyond = (closed and not on_top) or below >= enough
-        spare = not run and (beyond or job.landing is not None)
-        closed = closed or on_top
+        spare = not run and (below >= enough or job.landing is not None)
         turn = joint if is_joint else 0
         found.append(Slot(place, item, own, turn, length, shoe - below, run, spare))
     return tuple(found)
@@ -90,7 +93,8 @@ def current(job: Job) -> RunningList:
     known.update(still)
     late = [item.number for item in coming(job) if item.number not in known]
     order = (*run, *still, *late)
-    return RunningList(order, tuple(one for one in job.locked if one in order), job.aside)
+    locked = tuple(one for one in job.locked if one in order)
+    return RunningList(order, locked, job.aside, job.spaced_out)
 
 
 def _has_turn(job: Job, number: str) -> bool:
@@ -101,4 +105,10 @@ def _has_turn(job: Job, number: str) -> bool:
 
 def drafted(job: Job, draft: RunningList) -> Job:
     """Return the job as it would stand with a list set."""
-    return replace(job, order=draft.order, locked=draft.locked, aside=draft.aside)
+    return replace(
+        job,
+        order=draft.order,
+        locked=draft.locked,
+        aside=draft.aside,
+        spaced_out=draft.length,
+    )

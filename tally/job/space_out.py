@@ -13,7 +13,7 @@ from itertools import accumulate
 from tally.errors import Missing
 from tally.job.depths import ON_TOP
 from tally.job.job import ON_RACK, Item, Job
-from tally.job.running_list import RunningList, Slot, current, slots, wanted_length
+from tally.job.running_list import RunningList, Slot, current, slots
 from tally.job.setup import KeepClear
 from tally.string.space_out import MARKER, MUST, POCKET, STICK_UP, hindrances, space_out
 from tally.string.space_out_question import Candidate, Choice, Question, Stretch, Wish
@@ -38,16 +38,12 @@ class SpaceOutOfJob:
     def listed(self, job: Job, choice: Choice) -> RunningList:
         """Return the running list that a choice makes.
 
-        What it does not use follows as spare; where nothing goes on top and the string ends short
-        of the casing point, it is set aside, or it would have a turn.
+        What it does not use follows as spare.
         """
         now = current(job)
         made = (*self.below, *choice.used, *choice.pups, *self.top)
         rest = tuple(number for number in self._rest(choice) if number not in made)
-        closed = bool(self.top) or choice.length >= wanted_length(job)
-        order, aside = ((*made, *rest), ()) if closed else (made, rest)
-        locked = tuple(number for number in now.locked if number in order)
-        return RunningList(order, locked, (*now.aside, *aside))
+        return RunningList((*made, *rest), now.locked, now.aside, choice.length)
 
     def _rest(self, choice: Choice) -> tuple[str, ...]:
         over = [each.number for each in self.question.joints if each.number not in choice.used]

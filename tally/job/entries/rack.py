@@ -178,6 +178,8 @@ class OrderSet(Entry):
     aside: tuple[str, ...] = ()
     rules: OrderRules | None = None
     """What it was built by, where it was built by rules."""
+    length: int | None = None
+    """The length of string that it was spaced out to."""
 
     def check(self, job: Job) -> str:
         """Refuse a list that nobody could run by, or one that comes too late."""
@@ -191,6 +193,9 @@ class OrderSet(Entry):
             return "Say why the running list is set."
         return _twice(self.order) or self._aside(job)
 
+    def _list(self) -> RunningList:
+        return RunningList(self.order, self.locked, self.aside, self.length)
+
     def _aside(self, job: Job) -> str:
         both = [number for number in self.aside if number in set(self.order)]
         if both:
@@ -203,7 +208,7 @@ class OrderSet(Entry):
 
     def ask(self, job: Job) -> str:
         """Ask where the list is doubtful."""
-        draft = drafted(job, RunningList(self.order, self.locked, self.aside))
+        draft = drafted(job, self._list())
         told = [warning.text for warning in list_warnings(draft)]
         more = len(told) - TOLD_AT_ONCE
         rest = [f"And {more} more."] if more > 0 else []
@@ -211,7 +216,7 @@ class OrderSet(Entry):
 
     def apply(self, job: Job) -> Job:
         """Set the list."""
-        job = drafted(job, RunningList(self.order, self.locked, self.aside))
+        job = drafted(job, self._list())
         return replace(job, list_rules=self.rules or job.list_rules, list_set=self.seq)
 
     def said(self) -> str:

@@ -6,11 +6,10 @@ from typing import Any
 import pytest
 
 from tally.errors import Missing
-from tally.job.counts import next_item
 from tally.job.depths import joints_to_go
 from tally.job.entries.rack import OrderSet
 from tally.job.job import Job
-from tally.job.running_list import drafted, slots
+from tally.job.running_list import current, drafted, slots
 from tally.job.setup import KeepClear, Planned, SpaceOut
 from tally.job.space_out import asked, proposals, why_nothing_fits, wish_line
 from tally.units import read
@@ -39,7 +38,7 @@ def job(*run: str, items: tuple[Planned, ...] = (), clear: Any = (), **wishes: A
     return running(*run, plan=replace(plan, space_out=SpaceOut(**wishes))).job
 
 
-def test_the_question_is_that_of_the_job():
+def test_the_question_is_that_of_the_job() -> None:
     spaced = asked(job("S1", "1", items=(*PUPS, *TOP), pocket_band=feet("5")))
     question = spaced.question
     assert (question.hole, question.run) == (43000, 195 + length_of(1))
@@ -52,13 +51,13 @@ def test_the_question_is_that_of_the_job():
     assert (question.top, spaced.top) == ((150, 2400), ("H1", "L1"))
 
 
-def test_a_hang_off_depth_is_wanted_as_a_stick_up():
+def test_a_hang_off_depth_is_wanted_as_a_stick_up() -> None:
     spaced = asked(job(items=TOP, hang_off=feet("20"), stick_up_band=feet("1")))
     wish = spaced.question.stick_up
     assert (wish.wanted, wish.low, wish.high) == (2400 - 2000, 300, 500)
 
 
-def test_a_proposal_becomes_the_running_list():
+def test_a_proposal_becomes_the_running_list() -> None:
     told = job("S1", items=(*PUPS, *TOP), pocket_band=feet("5"), stick_up_band=feet("1"))
     spaced = asked(told)
     best = proposals(spaced)
@@ -77,18 +76,23 @@ def _all() -> tuple[str, ...]:
     return tuple(str(number) for number in range(1, 13))
 
 
-def test_without_anything_on_top_a_string_that_ends_short_sets_the_rest_aside():
-    told = running("S1", plan=replace(setup(), space_out=SpaceOut(pocket_band=feet("40"))))
+def test_a_string_spaced_out_short_of_the_casing_point_wants_no_more() -> None:
+    told = running("S1", plan=job(pocket_band=feet("40")).setup)
     spaced = asked(told.job)
-    short = next(one for one in proposals(spaced) if one.pocket > 3400)
+    short = next(one for one in proposals(spaced) if one.pocket > 3000)
     draft = spaced.listed(told.job, short)
-    assert set(draft.aside) == set(_all()) - set(draft.order)
-    told.says(OrderSet, order=draft.order, aside=draft.aside, reason="space-out", despite="y")
-    told.runs(*draft.order[1:])
-    assert next_item(told.job) is None
+    assert joints_to_go(drafted(told.job, draft)) == (len(short.used) - 1, 12 - len(short.used) + 1)
+    told.says(
+        OrderSet, order=draft.order, length=draft.length, reason="space-out", despite="as told"
+    )
+    assert current(told.job) == draft
+    told.runs(*short.used)
+    assert joints_to_go(told.job)[0] == 0
+    told.says(OrderSet, order=draft.order, reason="as it was", despite="as told")
+    assert joints_to_go(told.job)[0] == 1
 
 
-def test_what_is_locked_has_to_be_used_and_what_is_aside_is_not():
+def test_what_is_locked_has_to_be_used_and_what_is_aside_is_not() -> None:
     told = job("S1", pocket_band=feet("45"))
     told = replace(
         told, locked=("4",), aside=("5",), order=tuple(n for n in told.order if n != "5")
@@ -99,7 +103,7 @@ def test_what_is_locked_has_to_be_used_and_what_is_aside_is_not():
 
 
 @pytest.mark.parametrize("run", [("S1",), ("S1", "1", "M1", "2")])
-def test_the_marker_is_counted_run_or_not(run: tuple[str, ...]):
+def test_the_marker_is_counted_run_or_not(run: tuple[str, ...]) -> None:
     marker = planned("M1", "marker", 500)
     plan = setup(order=("S1", "1", "M1", "2", "C1", *map(str, range(3, 13))))
     wishes = SpaceOut(marker=feet("358"), marker_band=feet("10"), pocket_band=feet("45"),
@@ -116,14 +120,14 @@ def test_the_marker_is_counted_run_or_not(run: tuple[str, ...]):
         assert 34800 <= one.marker <= 36800
 
 
-def test_a_stretch_above_the_datum_is_above_it():
+def test_a_stretch_above_the_datum_is_above_it() -> None:
     slips = KeepClear(name="slips", above=feet("2"), bottom=feet("1"))
     question = asked(job(clear=(slips,), pocket_band=feet("45"))).question
     assert (question.keep_clear[0].top, question.keep_clear[0].bottom) == (-200, 100)
     assert "clear slips -2.00 to 1.00" in wish_line(job(clear=(slips,)), question)
 
 
-def test_why_nothing_fits_is_a_plain_sentence():
+def test_why_nothing_fits_is_a_plain_sentence() -> None:
     told = job("S1", pocket_band=feet("0.01"))
     question = asked(told).question
     assert not proposals(asked(told))
@@ -141,6 +145,6 @@ def test_why_nothing_fits_is_a_plain_sentence():
         (lambda: job(hang_off=feet("30")), "no hanger is on the rack"),
     ],
 )
-def test_what_is_missing_is_said(told: Any, said: str):
+def test_what_is_missing_is_said(told: Any, said: str) -> None:
     with pytest.raises(Missing, match=said):
         asked(told())
