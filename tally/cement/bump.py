@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 from math import isfinite
 from statistics import fmean, median
 
-from tally.cement.trend import Look, Trend
+from tally.cement.trend import STANDING_STILL, Look, Trend
 
 BUMP, OUTSIDE, RATE, SLOW, VALVE = "bump", "outside the band", "rate", "slow", "valve"
 WHY = {
@@ -230,7 +230,10 @@ class BumpFinder:
         self._standing += 1
         if self._standing < 2:
             return None
-        rise = self._told(look, ahead.level, ahead.slope, over)
+        rise = self._told(look, over)
+        if rise is None or rise.after - rise.before < least:
+            self._standing = 0
+            return None  # the trend ran off: just before, the pressure stood as high
         if rise.kind == BUMP:
             self.proposal = rise
         else:
@@ -245,38 +248,49 @@ class BumpFinder:
         newest = self._recent[-1]
         return Rise(RATE, look.volume, newest.time, level, look.pressure, newest.time)
 
-    def _told(self, look: Look, level: float, slope: float, over: float) -> Rise:
-        """Return the rise with its beginning and its kind."""
-        on_trend, off = self._turned(look, level, slope, over)
-        newest = self._recent[-1]
-        excess = off.pressure - (level + slope * (off.volume - look.volume))
-        begun = max(on_trend.volume, off.volume - self.rule.squeezed(off.volume, max(excess, 0.0)))
-        rise = Rise(BUMP, begun, off.time, level, look.pressure, newest.time)
-        return replace(rise, kind=self._kind(on_trend, off, newest, over))
+    def _told(self, look: Look, over: float) -> Rise | None:
+        """Return the rise with its beginning and its kind, unless a higher rate began with it."""
+        level, rate = self._before(look, over)
+        if rate is not None and look.rate > rate > STANDING_STILL:
+            explained = level * (look.rate / rate) ** 2
+            if look.pressure - explained < self.rule.least_rise:
+                return None
+        on_trend, off = self._turned(level + max(2 * self._noise, 0.25 * (look.pressure - level)))
+        squeezed = self.rule.squeezed(off.volume, max(off.pressure - level, 0.0))
+        begun = max(on_trend.volume, off.volume - squeezed)
+        seen = self._recent[-1].time
+        kind = self._kind(on_trend, off, look.pressure - level)
+        return Rise(kind, begun, off.time, level, look.pressure, seen)
 
-    def _turned(
-        self, look: Look, level: float, slope: float, over: float
-    ) -> tuple[PumpPoint, PumpPoint]:
-        """Return the last reading on the trend and the first off it."""
-        leeway = max(2 * self._noise, 0.25 * over)
+    def _before(self, look: Look, over: float) -> tuple[float, float | None]:
+        """Return the pressure just before the rise, and the rate then if it was read."""
+        on_trend, _ = self._turned(look.pressure - min(over, self.rule.least_rise))
+        clear = on_trend.volume - self.rule.squeezed(look.volume, look.pressure - on_trend.pressure)
+        earlier = [each for each in self._recent if each.volume <= clear]
+        last = earlier[-_LEAST_LOOKED_AT:] or [on_trend]
+        rates = [each.rate for each in last if each.rate is not None]
+        return median(each.pressure for each in last), max(rates, default=None)
+
+    def _turned(self, level: float) -> tuple[PumpPoint, PumpPoint]:
+        """Return the last reading not over a level and the one after it."""
         off = self._recent[-1]
         for each in reversed(self._recent):
-            if each.pressure <= level + slope * (each.volume - look.volume) + leeway:
+            if each.pressure <= level:
                 return each, off
             off = each
         return off, off
 
-    def _kind(self, on_trend: PumpPoint, off: PumpPoint, newest: PumpPoint, over: float) -> str:
-        rule = self.rule
+    def _kind(self, on_trend: PumpPoint, off: PumpPoint, over: float) -> str:
+        rule, newest = self.rule, self._recent[-1]
         squeezed = rule.squeezed(newest.volume, over)
         moved = newest.volume - on_trend.volume
         if moved + _COUNT_STEP < 0.5 * squeezed:
             return VALVE
-        step = newest.volume - self._recent[-_LEAST_LOOKED_AT].volume
-        if moved > 4 * squeezed + 2 * step + 4 * _COUNT_STEP:
+        if moved > 2.5 * squeezed + (off.volume - on_trend.volume) + 2 * _COUNT_STEP:
             return SLOW
+        unsure = rule.squeezed(newest.volume, 3 * self._noise) + _COUNT_STEP
         low, high = rule.calculated - rule.early, rule.calculated + rule.late
-        if off.volume < low or on_trend.volume > high:
+        if off.volume < low - unsure or on_trend.volume > high + unsure:
             return OUTSIDE
         return BUMP
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -102,17 +102,18 @@ def _same(rate: float, other: float) -> bool:
     return abs(rate - other) <= _SAME * max(rate, other) + STANDING_STILL / 2
 
 
-def _by_rate(bins: Sequence[_Bin], rate: float) -> tuple[list[_Bin], ...]:
-    """Return the bins at the same rate, at the next higher ones, at the next lower ones."""
-    higher = [each for each in bins if each.rate > rate and not _same(each.rate, rate)]
-    lower = [each for each in bins if 0.3 * rate < each.rate < rate and not _same(each.rate, rate)]
-    return (
-        [each for each in bins if _same(each.rate, rate)],
-        _latest(higher),
-        _latest(lower),
-    )
+def _by_rate(bins: Sequence[_Bin], rate: float) -> Iterator[list[_Bin]]:
+    """Yield the bins at the same rate, then those at higher and at lower ones, the latest first."""
+    yield [each for each in bins if _same(each.rate, rate)]
+    others = [each for each in bins if not _same(each.rate, rate)]
+    yield from _latest([each for each in others if each.rate > rate])
+    yield from _latest([each for each in others if 0.3 * rate < each.rate < rate])
 
 
-def _latest(bins: Sequence[_Bin]) -> list[_Bin]:
-    """Return the bins at the rate of the last of them."""
-    return [each for each in bins if _same(each.rate, bins[-1].rate)]
+def _latest(bins: Sequence[_Bin]) -> Iterator[list[_Bin]]:
+    """Yield the bins of one rate after the other, from the last back."""
+    left = list(bins)
+    while left:
+        rate = left[-1].rate
+        yield [each for each in left if _same(each.rate, rate)]
+        left = [each for each in left if not _same(each.rate, rate)]

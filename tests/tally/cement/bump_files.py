@@ -1,6 +1,6 @@
 """Recorded pump files for the bump finder: the plain march, with what a gauge and a well add.
 
-    for made in files(seeds): made.points, made.rule, made.bump     # bump is None where there is none
+for made in files(seeds): made.points, made.rule, made.bump     # bump is None where there is none
 """
 
 from __future__ import annotations
@@ -58,7 +58,9 @@ def marched(seed: int) -> Marched:
     behind = Fluid("behind", mud_weight * random.uniform(0.9, 1.0), _curve(random, 0.2))
     fast = random.uniform(4.0, 8.0) * A_MINUTE * (0.7 if inner < 6 * INCH else 1.0)
     slugs = [Slug(cement, slurry, fast), *_displacing(random, behind, calculated, fast)]
-    well = Well([Casing(shoe, outer, inner)], [Bore(shoe + 3, hole, random.uniform(0, 0.2))], collar)
+    well = Well(
+        [Casing(shoe, outer, inner)], [Bore(shoe + 3, hole, random.uniform(0, 0.2))], collar
+    )
     whole = march(well, slugs, mud, top_plug=None, step=20.0)
     start = next(each.time for each in whole if each.volume >= slurry - 1e-9)
     after = [
@@ -106,7 +108,7 @@ def recorded(well: Marched, seed: int, *, bumped: bool) -> PumpFile:
     until = bump if bump is not None else well.calculated + band + random.uniform(0.5, 3) * BARREL
     extra = _extra(random, well.calculated, band, free=not bumped)
     path = [(t, v, p + extra(v), q) for t, v, p, q in _along(well, until, spacing)]
-    path += _held(random, path, spacing) if bumped else _stopped(random, path, spacing)
+    path += _stopped(random, path, spacing) if bump is None else _held(random, path, bump, spacing)
     rated, step = random.random() < 0.75, random.choice((0.0, 0.02, 0.1)) * BARREL
     points = tuple(
         PumpPoint(
@@ -147,24 +149,21 @@ def _along(well: Marched, until: float, spacing: float) -> list[Step]:
     return path
 
 
-def _held(random: Random, path: Sequence[Step], spacing: float) -> list[Step]:
+def _held(random: Random, path: Sequence[Step], bump: float, spacing: float) -> list[Step]:
     """Return the bump: fluid pressed together up to the margin, then the pressure kept on."""
     time, volume, pressure, rate = path[-1]
     rate = max(rate, A_MINUTE)
     margin, gives = random.uniform(500, 1000) * PSI, random.uniform(2.4e-6, 3.8e-6) / PSI
     leak = random.uniform(0, 6) * PSI / 60
-    room, pressed = gives * volume * margin, 0.0
+    room, pumped, held = gives * bump * margin, volume - bump, 0.0
     after: list[Step] = []
-    beyond = random.uniform(0, rate * spacing)
-    for _ in range(int(max(90, 6 * spacing) / spacing + room / (rate * spacing)) + 1):
-        time += spacing
-        pressed = min(room, pressed + (rate * spacing if after else beyond))
-        full = pressed >= room
-        if not full or not after or after[-1][3] > 0:
-            after.append((time, volume + pressed, pressure + margin * pressed / room, rate))
-        else:
-            lost = leak * (time - after[-1][0])
-            after.append((time, volume + room, after[-1][2] - lost, 0.0))
+    while held < max(90, 6 * spacing):
+        time, stopped = time + spacing, pumped >= room
+        pumped += rate * spacing
+        held += spacing if stopped else 0.0
+        pressed = min(1.0, pumped / room)
+        seen = pressure + margin * pressed - leak * held
+        after.append((time, bump + room * pressed, seen, 0.0 if stopped else rate))
     return after
 
 
@@ -194,7 +193,8 @@ class _Extra:
         done = max(0.0, min(1.0, (volume - self.begins) / self.over))
         lost = self.loses * max(0.0, min(volume - self.lost_from, 20 * BARREL))
         shut = self.shut is not None and self.shut <= volume < self.shut + self.shut_for
-        return self.sets * done**self.bent - lost + (self.shut_by if shut else 0.0)
+        set_by = self.sets * float(done**self.bent)
+        return set_by - lost + (self.shut_by if shut else 0.0)
 
 
 def _extra(random: Random, calculated: float, band: float, *, free: bool) -> _Extra:
