@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 from math import isfinite
 from statistics import fmean, median
 
-from tally.cement.trend import STANDING_STILL, Look, Trend
+from tally.cement.trend import STANDING_STILL, WINDOW, Look, Trend
 
 BUMP, OUTSIDE, RATE, SLOW, VALVE = "bump", "outside the band", "rate", "slow", "valve"
 WHY = {
@@ -28,7 +28,7 @@ WHY = {
 }
 NOT_SEEN = "no rise over the trend was seen"
 
-_LOOK, _LOOK_DERIVED, _LEAST_LOOKED_AT = 8.0, 20.0, 3
+_LOOK, _LOOK_DERIVED = 8.0, 20.0
 """[s]; how long the pressure is averaged for a look, by a rate read and by one worked out."""
 _CLOSEST = 0.5
 """[s]; readings that follow one another faster are left out."""
@@ -59,6 +59,10 @@ class BumpRule:
     least_rise: float = 1.7e6
     compressibility: float = 4.35e-10
     """Of the fluid behind the plug, [1/Pa]."""
+    looked_at: int = 3
+    """Readings that must show a rise; 1 where a person read the gauge, who tells noise from it."""
+    window: float = WINDOW
+    """How far back the trend is taken, [m^3]."""
 
     def squeezed(self, volume: float, pressure: float) -> float:
         """Return what a rise of pressure takes of the fluid behind the plug, [m^3]."""
@@ -151,7 +155,7 @@ class BumpFinder:
 
     def _begin(self) -> None:
         self._recent: deque[PumpPoint] = deque(maxlen=_KEPT)
-        self._trend = Trend()
+        self._trend = Trend(self.rule.window)
         self._noise = 0.0
         self._standing = 0
         self._told_rate = 0.0
@@ -185,7 +189,7 @@ class BumpFinder:
 
     def _learn_noise(self) -> None:
         """Follow the noise by how far a reading lies off the middle of its neighbours."""
-        if len(self._recent) < _LEAST_LOOKED_AT:
+        if len(self._recent) < 3 or self.rule.looked_at == 1:
             return
         first, middle, last = (self._recent[place].pressure for place in (-3, -2, -1))
         off = abs(middle - (first + last) / 2) / 0.977  # mean of |off| of a normal spread of 1
@@ -198,18 +202,18 @@ class BumpFinder:
         span = _LOOK if newest.rate is not None else _LOOK_DERIVED
         seen: list[PumpPoint] = []
         for each in reversed(self._recent):
-            if len(seen) >= _LEAST_LOOKED_AT and newest.time - each.time > span:
+            if len(seen) >= self.rule.looked_at and newest.time - each.time > span:
                 break
             seen.append(each)
-        if len(seen) < _LEAST_LOOKED_AT:
+        if len(seen) < self.rule.looked_at or len(self._recent) < 2:
             return None
-        oldest = seen[-1]
+        oldest = seen[-1] if len(seen) > 1 else self._recent[-2]
         rates = [each.rate for each in seen if each.rate is not None]
         if newest.rate is not None:
             rate = max(fmean(rates), newest.rate)
         else:
             rate = (newest.volume - oldest.volume) / (newest.time - oldest.time)
-        return Look(oldest.volume, rate, median(each.pressure for each in seen))
+        return Look(seen[-1].volume, rate, median(each.pressure for each in seen))
 
     def _rate_now(self, look: Look) -> float:
         rate = self._recent[-1].rate
@@ -228,7 +232,7 @@ class BumpFinder:
             by_rate = ahead.ceiling > ahead.level and look.pressure - ahead.level >= least
             return self._by_rate(look, ahead.level) if by_rate else None
         self._standing += 1
-        if self._standing < 2:
+        if self._standing < min(2, self.rule.looked_at):
             return None
         rise = self._told(look, over)
         if rise is None or rise.after - rise.before < least:
@@ -237,7 +241,7 @@ class BumpFinder:
         if rise.kind == BUMP:
             self.proposal = rise
         else:
-            self._trend = Trend()
+            self._trend = Trend(self.rule.window)
         self._standing = 0
         return rise
 
@@ -267,7 +271,7 @@ class BumpFinder:
         on_trend, _ = self._turned(look.pressure - min(over, self.rule.least_rise))
         clear = on_trend.volume - self.rule.squeezed(look.volume, look.pressure - on_trend.pressure)
         earlier = [each for each in self._recent if each.volume <= clear]
-        last = earlier[-_LEAST_LOOKED_AT:] or [on_trend]
+        last = earlier[-self.rule.looked_at :] or [on_trend]
         rates = [each.rate for each in last if each.rate is not None]
         return median(each.pressure for each in last), max(rates, default=None)
 

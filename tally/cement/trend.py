@@ -57,7 +57,8 @@ class _Bin:
 class Trend:
     """The last barrels in bins: as much as is needed and never more."""
 
-    def __init__(self) -> None:
+    def __init__(self, window: float = WINDOW) -> None:
+        self._window = window
         self._bins: deque[_Bin] = deque(maxlen=200)
         self._slope = 0.0
 
@@ -70,7 +71,7 @@ class Trend:
 
     def ahead(self, look: Look, until: float) -> Ahead | None:
         """Return where the readings up to a volume lead, for the rate of a look."""
-        bins = [each for each in self._bins if until - WINDOW <= each.volume <= until]
+        bins = [each for each in self._bins if until - self._window <= each.volume <= until]
         for alike in _by_rate(bins, look.rate):
             if sum(each.count for each in alike) >= _LEAST_READINGS:
                 return self._led(alike, look)

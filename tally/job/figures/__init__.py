@@ -5,6 +5,7 @@ from __future__ import annotations
 from tally.errors import InputError
 from tally.job.figures import (
     ahead,
+    bumping,
     circulating,
     filling,
     floats,
@@ -26,7 +27,7 @@ __all__ = ["CATALOGUE", "TALLY", "Figure", "Input", "all_figures", "figure", "sh
 
 _ROOMS = (
     *(running, volumes, weights, ahead, filling, tank, circulating, lowering, surge),
-    *(standoff, pumping, programme, floats, lifting),
+    *(standoff, pumping, programme, floats, bumping, lifting),
 )
 _ORDER = {room.__name__: place for place, room in enumerate(_ROOMS)}
 
