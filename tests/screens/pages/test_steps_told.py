@@ -28,7 +28,7 @@ def on_depth_without_limits():
 async def test_the_second_persons_figure_is_blind_and_no_limit_is_said(tmp_path):
     book = Book.create(tmp_path / "blind.db", on_depth_without_limits())
     app = ShoedownApp(book, now=lambda: NOW, start="plugs")
-    async with app.run_test(size=(150, 40)) as pilot:
+    async with app.run_test(size=(150, 48)) as pilot:
         app.who = "N. Haddad"
         await pilot.pause()
         for _ in range(7):
@@ -38,6 +38,8 @@ async def test_the_second_persons_figure_is_blind_and_no_limit_is_said(tmp_path)
         assert "the expected value is shown once it is entered" in shown(app)
         assert "expected 597.1 bbl" not in shown(app)
         assert "600 psi no limit" in shown(app)
+        assert "HEAD TO COLLAR hidden until the second person gives theirs" in shown(app)
+        assert "597" not in shown(app)
         await pilot.press("y")
         await pilot.pause()
         assert "597" not in shown(app)
