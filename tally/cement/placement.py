@@ -129,8 +129,14 @@ class Placement:
 
     def at(self, volume: float) -> Moment:
         """Return the job at a volume pumped; before the first row and after the last, those."""
-        place, share = self._place(volume)
+        return self._moment(*_place(self.volume, volume))
 
+    def at_time(self, time: float) -> Moment:
+        """Return the job so long after the first fluid [s]; while the pump stands the columns may
+        still fall."""
+        return self._moment(*_place(self.time, time))
+
+    def _moment(self, place: int, share: float) -> Moment:
         def between(values: Sequence[float]) -> float:
             if not share:
                 return values[place]
@@ -239,16 +245,6 @@ class Placement:
         same = {p for p in range(1, len(self.volume)) if self.volume[p] == self.volume[p - 1]}
         return same | {place - 1 for place in same}
 
-    def _place(self, volume: float) -> tuple[int, float]:
-        """Return the row at or before a volume, and how far on to the next the volume lies."""
-        place = bisect_right(self.volume, volume) - 1
-        if place < 0:
-            return 0, 0.0
-        if place >= len(self.volume) - 1:
-            return len(self.volume) - 1, 0.0
-        ahead = self.volume[place + 1] - self.volume[place]
-        return place, (volume - self.volume[place]) / ahead
-
     def _split(self, start: float, end: float, empty: float) -> list[tuple[float, float]]:
         """Return a stretch of the tube without the gap that the level leaves in it."""
         top = self.tube.top
@@ -260,3 +256,13 @@ class Placement:
 
 def _some(values: Sequence[float], places: Sequence[int]) -> tuple[float, ...]:
     return tuple(values[place] for place in places)
+
+
+def _place(values: Sequence[float], wanted: float) -> tuple[int, float]:
+    """Return the row at or before a value, and how far on to the next it lies."""
+    place = bisect_right(values, wanted) - 1
+    if place < 0:
+        return 0, 0.0
+    if place >= len(values) - 1:
+        return len(values) - 1, 0.0
+    return place, (wanted - values[place]) / (values[place + 1] - values[place])

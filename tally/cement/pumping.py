@@ -103,7 +103,7 @@ class Run:
         return (self.bump or 0.0) - self.state.pumped
 
     def _slow_from(self) -> float:
-        return self.plan.slow_volume + _SPECK
+        return self.plan.slow_volume + 1e-6
 
     def _at_bump(self) -> bool:
         return self.bump is not None and self._before_bump() <= 1e-6

@@ -16,8 +16,8 @@ from tally.pipe.interval import PipeInterval
 from tally.string.columns import vertical
 
 LONGEST_CHORD = 10.0
-"""[m]; where the hole turns, the way down between two points so far apart is a straight line
-within 2 cm at 3 degrees in 30 m."""
+"""[m]; where the hole turns or widens, the way down between two points so far apart is a straight
+line within 5 cm at 3 degrees in 30 m in a hole that a caliper found to widen."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,10 +217,16 @@ def _cuts(piece: Piece, survey: Survey) -> Iterator[float]:
     """Return the depths in a piece, with the flow, that its nodes stand at; its end is the last."""
     top, bottom = sorted((piece.near, piece.far))
     stops = {top, bottom, *(s.depth for s in survey.stations if top < s.depth < bottom)}
+    if piece.area != piece.far_area:
+        stops |= _chords(top, bottom)
     for leg in survey.legs:
-        upper, lower = max(top, leg.top), min(bottom, leg.top + leg.length)
-        if leg.angle > 1e-9 and lower > upper:
-            parts = ceil((lower - upper) / LONGEST_CHORD)
-            stops |= {upper + (lower - upper) * part / parts for part in range(1, parts)}
+        if leg.angle > 1e-9:
+            stops |= _chords(max(top, leg.top), min(bottom, leg.top + leg.length))
     stops.discard(piece.near)
     yield from sorted(stops, reverse=piece.far < piece.near)
+
+
+def _chords(upper: float, lower: float) -> set[float]:
+    """Return depths between two that are no further apart than a chord may be long."""
+    parts = ceil((lower - upper) / LONGEST_CHORD)
+    return {upper + (lower - upper) * part / parts for part in range(1, parts)}

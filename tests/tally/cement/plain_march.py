@@ -164,6 +164,8 @@ class _March:
         """March one step, cut short where a plug lands; return what was pumped."""
         gap, pressure = self._after(rate, step)
         share, plug = self._landing(rate * step, gap)
+        if self.held_by is not None:
+            share, plug = self._opening(rate * step, gap), None
         if share < 1:
             step = max(step * share, 1e-9)
             gap, pressure = self._after(rate, step)
@@ -219,15 +221,20 @@ class _March:
         while at_high > 0:
             low, at_low, high = high, at_high, high * 2
             at_high = left(high)
+        side = 0
         for _ in range(60):
             here = (low * at_high - high * at_low) / (at_high - at_low)
             value = left(here)
             if abs(value) < 20.0 or high - low < 1e-9:
                 break
             if value > 0:
-                low, at_low, at_high = here, value, at_high / 2
+                low, at_low = here, value
+                at_high = at_high / 2 if side > 0 else at_high
+                side = 1
             else:
-                high, at_high, at_low = here, value, at_low / 2
+                high, at_high = here, value
+                at_low = at_low / 2 if side < 0 else at_low
+                side = -1
         return here
 
     def _walk(self, gap: float, rate: float) -> tuple[float, float]:
@@ -302,6 +309,20 @@ class _March:
                 first = min(first, (min(1.0, max(0.0, (self.collar - old) / (new - old))), plug))
         return first
 
+    def _opening(self, pumped: float, gap: float) -> float:
+        """Return the share of the step after which the casing is full or the held plug opens."""
+        if self.gap <= pumped and pumped > 0:
+            return max(self.gap / pumped, 1e-9)
+        if self.held_by == self.top_plug:
+            return 1.0
+        assert self.held_by is not None
+        before = self._walk(self.gap, 0.0)[0]
+        self._put_in(pumped)
+        after = self._walk(gap, 0.0)[0]
+        self._take_back(pumped)
+        wanted = self.diaphragms[self.held_by] + self.back - self.limit
+        return min(1.0, max(1e-9, (wanted - before) / (after - before))) if after > wanted else 1.0
+
     def _lands(self, plug: int) -> None:
         self.landed.add(plug)
         self.held_by = plug
@@ -327,8 +348,12 @@ def _friction(fluid: Fluid, cell: Cell, rate: float) -> float:
 def _cells(well: Well) -> list[Cell]:
     """Return the way from the top of the casing round the shoe to the top of the annulus."""
     stops = {0.0, *(each.bottom for each in well.casing), *(each.bottom for each in well.hole)}
-    if well.vertical is not float:
-        stops |= {30.0 * place for place in range(int(well.casing[-1].bottom / 30) + 1)}
+    stops |= {
+        depth
+        for depth in (30.0 * place for place in range(1, int(well.casing[-1].bottom / 30)))
+        if abs(well.vertical(depth - 30) + well.vertical(depth + 30) - 2 * well.vertical(depth))
+        > 1e-6
+    }
     depths = sorted(depth for depth in stops if depth <= well.casing[-1].bottom)
     down, up = [], []
     for top, bottom in pairwise(depths):
