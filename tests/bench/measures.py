@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from contextlib import AbstractContextManager
 
-from tests.bench import centred, ours, timed
+from tests.bench import centred, ours, placing, timed
 from tests.bench.ratio import Measure, Sample
 
 SAVED_JOINT = Measure(
@@ -112,7 +112,28 @@ SPACED_OUT = Measure(
     ceiling=1.0,
 )
 
+PLACEMENT = Measure(
+    name="a cementing job of 900 bbl predicted, half-barrel steps",
+    ours=lambda: placing.placement(900),
+    reference=lambda: placing.plain_march(900),
+    against="a plain time march of it, 0.1-minute steps",
+    limit=1.0,
+    rounds=40,
+    warm_up=3,
+    ceiling=0.5,
+)
+
+LONG_PLACEMENT = Measure(
+    name="a cementing job of 1,800 bbl predicted",
+    ours=lambda: placing.placement(1800),
+    reference=lambda: placing.placement(900),
+    against="the same of 900 bbl",
+    limit=2.3,
+    rounds=40,
+    warm_up=3,
+)
+
 MEASURES: list[Measure] = [
     SAVED_JOINT, SAVED_LATE, START, PAINTED_JOINT, RUNNING_FIGURES, FIGURES_LATE, SPEED_LIMITS,
-    STANDOFF, STANDOFF_ADDED, SPACED_OUT,
+    STANDOFF, STANDOFF_ADDED, SPACED_OUT, PLACEMENT, LONG_PLACEMENT,
 ]  # fmt: skip
