@@ -33,6 +33,8 @@ _LOOK, _LOOK_DERIVED = 8.0, 20.0
 _CLOSEST = 0.5
 """[s]; readings that follow one another faster are left out."""
 _KEPT = 700
+_BEYOND = 1e12
+"""In SI nothing that is pumped or timed comes near it; a larger number is no reading."""
 _LITTLE_NOISE = 1e5
 """[Pa]; a single step of the pressure teaches no more noise than this where there was none."""
 _COUNT_STEP = 0.0159
@@ -301,4 +303,4 @@ class BumpFinder:
 
 def _whole(reading: PumpPoint) -> bool:
     numbers = (reading.time, reading.volume, reading.pressure, reading.rate or 0.0)
-    return all(isfinite(each) for each in numbers)
+    return all(isfinite(each) and abs(each) < _BEYOND for each in numbers)

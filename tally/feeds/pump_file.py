@@ -221,7 +221,7 @@ class _Lines:
             for meaning, column in self.columns.known.items()
             if column.place < len(cells) and unit_for(meaning, cells[column.place].strip(" ()[]"))
         }
-        if not named or any(any(c.isdigit() for c in cell) for cell in cells if cell.isdecimal()):
+        if not named or any(cell.strip()[:1].isdigit() for cell in cells):
             return False
         titles = [""] * (1 + max(column.place for column in self.columns.known.values()))
         for column in self.columns.known.values():

@@ -8,7 +8,7 @@ from math import inf, nan
 from random import Random
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from tally.cement.bump import (
@@ -170,6 +170,7 @@ def test_a_count_zeroed_anew_starts_anew() -> None:
         st.tuples(*[st.floats(allow_nan=True, allow_infinity=True)] * 4), min_size=0, max_size=60
     )
 )
+@example([(-2.0, 0.0, 0.0, 9e307), (-1.0, 0.0, 0.0, 9e307), (0.0, 0.0, 0.0, 0.0)])
 def test_whatever_is_fed_nothing_breaks(rows: list[tuple[float, ...]]) -> None:
     find_bump([PumpPoint(*row) for row in rows], RULE)
 
