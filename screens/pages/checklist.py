@@ -13,7 +13,7 @@ from screens.dialogs.correct import correct_an_entry
 from screens.dialogs.running import note
 from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, Line, line, wrap
 from screens.pages.page import Page
-from screens.widgets.displaced import beside_counts, bump_headline
+from screens.widgets.displaced import beside_counts, bump_headline, float_check_line
 from screens.widgets.steps import StepLine, cut, step_lines, worked
 from tally.job.figures import figure, show
 from tally.job.gates import applies
@@ -304,8 +304,11 @@ class PlugsPage(ChecklistPage):
         ]
 
     def above(self) -> list[Content]:
-        """Return the two counts, once something is pumped behind the top plug."""
-        return beside_counts(self.job, self.body_width) if self.job.zeroed else []
+        """Return the two counts, once something is pumped, and what the float check means."""
+        if not self.job.zeroed:
+            return []
+        counts = beside_counts(self.job, self.body_width)
+        return [*counts, *wrap(float_check_line(self.job), self.body_width)]
 
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys of the plug page."""

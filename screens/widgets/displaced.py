@@ -10,6 +10,7 @@ from tally.job.blind import awaited
 from tally.job.entry import clock
 from tally.job.figures import figure, show
 from tally.job.figures.pumping import Aged, aged_left
+from tally.job.float_check import float_check
 from tally.job.job import Job, StepRecord
 
 BUMPED = "bumped"
@@ -63,7 +64,18 @@ def _collar(job: Job, width: int) -> Content:
     depth = figure(job, "collar_depth")
     how = "final" if job.landing else "as the string hangs now"
     text = f"float collar at {show(job, depth.value, depth.quantity)}, {how}; as run, calculated"
-    return Line(width).put(0, text, QUIET).content()
+    return Line(width).put(0, _with_band(job, text, width), QUIET).content()
+
+
+def _with_band(job: Job, text: str, width: int) -> str:
+    """Return a line with the band that the bump may come in, where it is known and has room."""
+    first, last = figure(job, "bump_earliest"), figure(job, "bump_latest")
+    if first.value is None or last.value is None or awaited(job, "displacement_to_collar"):
+        return text
+    shown = job.known.shown
+    volumes = f"{shown.number(first.value, 'volume')} to {shown.show(last.value, 'volume')}"
+    longer = f"{text}; band {volumes}"
+    return longer if len(longer) <= width else text
 
 
 def _left(job: Job, aged: Aged, width: int) -> Content:
@@ -86,13 +98,23 @@ def _limits(job: Job, aged: Aged | None, width: int) -> Content:
     limit = job.known.limits.get("over_displacement")
     past = f", limit {limit.text} past it ({limit.owner})" if limit else ", no limit past it is set"
     age = f"   last reading {_age(aged.age)} ago" if aged else ""
-    text = f"bump at {show(job, total.value, 'volume')}{past}{age}"
-    return Line(width).put(0, text, QUIET).content()
+    text = f"bump at {show(job, total.value, 'volume')}{past}"
+    return Line(width).put(0, _with_band(job, text, width - len(age)) + age, QUIET).content()
 
 
 def _age(seconds: float) -> str:
     whole = max(0, int(seconds))
     return f"{whole} s" if whole < 120 else f"{whole // 60} min"
+
+
+def float_check_line(job: Job) -> str:
+    """Return what came back at the float check beside what was expected, and what it means."""
+    meaning, expected = float_check(job), figure(job, "expected_back")
+    if meaning is None or expected.value is None:
+        return ""
+    back = show(job, float(expected.value) + meaning.beyond, "volume")
+    wanted = show(job, expected.value, "volume")
+    return f"Float check: {back} back, {wanted} expected, {meaning.verdict}. {meaning.means}"
 
 
 def beside_counts(job: Job, width: int) -> list[Content]:

@@ -19,6 +19,7 @@ from tally.string.stretch import MODULUS, MODULUS_RANGE, YOUNG
 COMPRESSION = "compression only"
 HOLDING = "floats hold"
 U_TUBE = "u-tube"
+UNSETTLED = "not settled"
 POISSON = 0.3
 """Of steel."""
 
@@ -145,7 +146,7 @@ class BackFlow:
     """Volume back beyond that of compression, [m^3]; below zero if less."""
 
 
-def back_flow(back: float, expected: float, band: float, *, flows_on: bool) -> BackFlow:
+def back_flow(back: float, expected: float, band: float, *, flows_on: bool | None) -> BackFlow:
     """Return what came back at the float check means.
 
     Parameters
@@ -156,13 +157,13 @@ def back_flow(back: float, expected: float, band: float, *, flows_on: bool) -> B
         Volume that fluid and pipe give when the pressure is bled off, [m^3]
     band : float
         How far from it still counts as the same, [m^3]
-    flows_on : bool
-        Whether it still flows
+    flows_on : bool or None
+        Whether it still flows; None where nobody has said so yet
 
     Returns
     -------
     meaning : BackFlow
-        `verdict` is one of COMPRESSION, HOLDING and U_TUBE
+        `verdict` is one of COMPRESSION, HOLDING, U_TUBE and UNSETTLED
 
     Examples
     --------
@@ -177,7 +178,13 @@ def back_flow(back: float, expected: float, band: float, *, flows_on: bool) -> B
     """
     beyond = back - expected
     if beyond <= band:
-        return BackFlow(COMPRESSION, _by_compression(beyond, band, flows_on), beyond)
+        return BackFlow(COMPRESSION, _by_compression(beyond, band, flows_on is not False), beyond)
+    if flows_on is None:
+        return BackFlow(
+            UNSETTLED,
+            "More has come back than compression gives; see whether it stops and stays stopped.",
+            beyond,
+        )
     if flows_on:
         return BackFlow(
             U_TUBE,

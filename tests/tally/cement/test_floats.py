@@ -13,6 +13,7 @@ from tally.cement.floats import (
     COMPRESSION,
     HOLDING,
     U_TUBE,
+    UNSETTLED,
     back_flow,
     bore_swelling,
     plug_depth,
@@ -67,10 +68,12 @@ def test_the_swelling_of_a_string_is_that_of_its_pieces_down_to_a_depth() -> Non
         (0.20, True, COMPRESSION, "go on measuring"),
         (0.60, False, HOLDING, "the floats hold now"),
         (0.60, True, U_TUBE, "the floats do not hold"),
+        (0.40, None, COMPRESSION, "go on measuring"),
+        (0.60, None, UNSETTLED, "see whether it stops"),
     ],
 )
 def test_what_comes_back_has_a_meaning(
-    back: float, flows_on: bool, verdict: str, says: str
+    back: float, flows_on: bool | None, verdict: str, says: str
 ) -> None:
     meaning = back_flow(back, 0.4, 0.1, flows_on=flows_on)
     assert meaning.verdict == verdict
