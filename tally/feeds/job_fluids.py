@@ -116,10 +116,6 @@ def _order(fluids: Fluids) -> Iterator[Fault]:
         elif behind:
             told = f"it stands below {shown(behind)}, which is pumped behind the top plug; move it."
             yield Fault(spot.at("kind"), told)
-    if fluids and not any(fluid.kind == SLURRY for _, fluid in fluids):
-        spot = fluids[0][0]
-        told = "there is no slurry among the fluids; add it, in the order of pumping."
-        yield Fault(spot.at("kind"), told)
 
 
 def _excess(shape: Shape, fluids: Fluids) -> Iterator[Fault]:

@@ -62,7 +62,7 @@ def test_the_set_up_typed_is_the_set_up_of_the_file(start, tmp_path):
     typist = Typist(terminal, document)
     for sheet in sheets().values():
         typist.sheet(sheet)
-    terminal.wait_for(re.compile(r"limits +23 lines"), timeout=120)
+    terminal.wait_for(re.compile(r"limits +36 lines"), timeout=120)
     terminal.wait_for("nothing is wrong: s saves the set-up")
     assert (tmp_path / "larkspur.book.draft.toml").is_file()
     terminal.press("s")

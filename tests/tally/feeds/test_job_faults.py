@@ -279,10 +279,9 @@ def test_good_fluids_are_taken(tmp_path: Path) -> None:
     assert [fluid.name for fluid in setup.fluids] == ["wash", "lead", "tail", "water", "brine"]
 
 
-def test_fluids_without_a_slurry_are_told(tmp_path: Path) -> None:
+def test_fluids_may_be_typed_one_after_the_other(tmp_path: Path) -> None:
     wash = FLUIDS[: FLUIDS.index('[[fluid]]\nname = "lead"')]
-    (found,) = faults(tmp_path, (HOLE, wash))
-    assert found.startswith("[[fluid]] 1 kind: there is no slurry among the fluids")
+    assert [fluid.name for fluid in taken(tmp_path, (HOLE, wash)).setup.fluids] == ["wash"]
 
 
 def test_a_centralizer_kind_stands_once(tmp_path: Path) -> None:
