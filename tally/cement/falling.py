@@ -14,8 +14,8 @@ PART = 1 - 1 / sqrt(2)
 FASTEST = 0.95
 """[m3/s]; no returns come faster."""
 
-CLOSE = 1e-8
-"""Share of the rate at which a search for it ends; the last step of it is smaller still."""
+CLOSE = 1e-6
+"""Share of the rate at which a search for it ends; what is then left is a square of that."""
 
 
 class Fallen(NamedTuple):

@@ -15,9 +15,9 @@ from tally.hole.survey import Survey
 from tally.pipe.interval import PipeInterval
 from tally.string.columns import vertical
 
-LONGEST_CHORD = 10.0
+LONGEST_CHORD = 5.0
 """[m]; where the hole turns or widens, the way down between two points so far apart is a straight
-line within 5 cm at 3 degrees in 30 m in a hole that a caliper found to widen."""
+line within 3 cm, also at 3 degrees in 30 m in a hole that a caliper found to widen."""
 
 
 @dataclass(frozen=True, slots=True)

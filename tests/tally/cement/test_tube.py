@@ -48,7 +48,7 @@ def test_between_nodes_the_way_down_is_straight_within_centimetres():
     nodes = TUBE.nodes
     for before, after in pairwise(nodes):
         middle = (before.at + after.at) / 2
-        assert TUBE.vertical(middle) == pytest.approx((before.down + after.down) / 2, abs=0.05)
+        assert TUBE.vertical(middle) == pytest.approx((before.down + after.down) / 2, abs=0.03)
     assert sum(node.length for node in nodes) == pytest.approx(1203.0 + 1200.0)
 
 
