@@ -22,6 +22,7 @@ from tally.feeds.job_tables import (
     PipeTable,
     ProgrammeTable,
 )
+from tally.feeds.job_waiting import waiting_faults
 from tally.job.setup import same_name
 from tally.units import shown
 
@@ -42,6 +43,7 @@ def check_tables(shape: Shape) -> None:
         *rule_faults(shape),
         *fluid_faults(shape),
         *space_out_faults(shape),
+        *waiting_faults(shape),
     ]
 
 

@@ -22,6 +22,7 @@ from tally.feeds.job_tables import (
     SpaceOutTable,
     Table,
     TallyTable,
+    WaitingTable,
     WeightsTable,
     WellTable,
 )
@@ -76,6 +77,9 @@ def document_of_setup(setup: Setup) -> Tables:
         "rack": _table(RackTable, setup.rack),
         "space_out": _table(SpaceOutTable, setup.space_out),
         "keep_clear": listed["keep_clear"],
+        "waiting": _table(WaitingTable, setup.waiting),
+        "strength": listed["strength"],
+        "waiting_rule": listed["waiting_rule"],
         "people": listed["people"],
         LIMITS_TABLE: _limits(setup),
     }

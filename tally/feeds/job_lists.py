@@ -36,6 +36,8 @@ LISTED = (
     Listed("centralizer_kind", "centralizers", setup.CentralizerKind),
     Listed("centralizer_load", "centralizer_loads", setup.CentralizerLoad),
     Listed("keep_clear", "keep_clear", setup.KeepClear),
+    Listed("strength", "strengths", setup.StrengthReading),
+    Listed("waiting_rule", "waiting_rules", setup.WaitingRule),
     Listed("equipment", "equipment", setup.Equipment),
     Listed("people", "people", setup.Person),
 )

@@ -23,6 +23,7 @@ from tally.feeds.job_tables import (
     SpaceOutTable,
     Table,
     TallyTable,
+    WaitingTable,
     WeightsTable,
 )
 from tally.job.limits import LIMITS
@@ -39,6 +40,7 @@ from tally.job.setup import (
     Rule,
     Setup,
     SpaceOut,
+    Waiting,
     Weights,
     Well,
 )
@@ -76,6 +78,7 @@ def setup_of(shape: Shape, parts: Parts, order: tuple[str, ...]) -> Setup:
     weights = shape.table("weights", WeightsTable)
     rack = shape.table("rack", RackTable)
     space_out = shape.table("space_out", SpaceOutTable)
+    waiting = shape.table("waiting", WaitingTable)
     assert parts.lengths is not None  # a missing or unreadable [tally] is a fault
     return Setup(
         well=Well(**_fields(shape.tables["well"])),
@@ -92,6 +95,7 @@ def setup_of(shape: Shape, parts: Parts, order: tuple[str, ...]) -> Setup:
         weights=Weights(**_fields(weights)) if weights else Weights(),
         rack=RackRules(**_fields(rack)) if rack else RackRules(),
         space_out=SpaceOut(**_fields(space_out)) if space_out else SpaceOut(),
+        waiting=Waiting(**_fields(waiting)) if waiting else Waiting(),
         units=shape.units.get("set", "field"),
         shown_in={key: unit for key, unit in shape.units.items() if key != "set"},
         **{each.field: _rows(shape, each) for each in LISTED},

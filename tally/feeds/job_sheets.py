@@ -51,6 +51,9 @@ TITLES = {
     "rack": "rack rules",
     "space_out": "space-out",
     "keep_clear": "clear of couplings",
+    "waiting": "waiting on cement",
+    "strength": "laboratory strength",
+    "waiting_rule": "own waiting rules",
     FILES: "pipe list and checklists",
     "running_order": "running order",
 }
@@ -95,6 +98,12 @@ LABELS = {
     ("space_out", "marker_band"): "Marker, more or less",
     ("space_out", "coupling"): "Length of a coupling",
     ("keep_clear", "above"): "Begins above the datum",
+    ("waiting", "coldest"): "Coldest point that matters",
+    ("strength", "time"): "Time since mixing",
+    ("strength", "temperature"): "Cured at",
+    ("waiting_rule", "where"): "Where the strength is wanted",
+    ("waiting_rule", "need"): "Time and strength",
+    ("waiting_rule", "meanwhile"): "Not allowed until then",
     (FILES, "pipe_list"): "Pipe list",
     (FILES, "checklists"): "Own checklists",
 }
@@ -118,6 +127,8 @@ EMPTY_MEANS = {
     ("space_out", "coupling"): "empty: the top of the joint only",
     ("keep_clear", "top"): "depth; or above",
     ("keep_clear", "above"): "or the top as a depth",
+    ("waiting_rule", "time"): "or a strength, or both",
+    ("waiting_rule", "need"): "empty: both, where both are typed",
     (FILES, "pipe_list"): "a file beside the book; empty: received later",
     (FILES, "checklists"): "files with commas between; empty: the shipped ones",
     ("running_order", "running_order"): "empty: built later",
@@ -126,7 +137,8 @@ ORDER = (
     "well", "hole", "hole_section", "previous_casing", "other_casing", "zone", "survey", "tally",
     "units", QUANTITY_SHEET, "pipe", "mud", "viscometer", "pump", "head", "programme", "fluid",
     "additive", "filling", "weights", "item", "centralizer", "centralizer_kind",
-    "centralizer_load", "fitting", "equipment", "rack", "space_out", "keep_clear", FILES,
+    "centralizer_load", "fitting", "equipment", "rack", "space_out", "keep_clear",
+    "waiting", "strength", "waiting_rule", FILES,
     "running_order", "people", LIMITS_TABLE,
 )  # fmt: skip
 

@@ -25,6 +25,7 @@ from tally.job.setup import (
     MUD,
     ROLES,
     SHARE_OF,
+    WAITING_NEEDS,
     ZONE_FLUIDS,
 )
 from tally.pipe.length_range import LENGTH_RANGES
@@ -157,6 +158,11 @@ CentralizerSort = Annotated[
 ShareOf = Annotated[
     str, AfterValidator(_asking(one_of(SHARE_OF, "base of a share"))), Means(choices=SHARE_OF)
 ]
+WaitingNeed = Annotated[
+    str,
+    AfterValidator(_asking(one_of(WAITING_NEEDS, "need of a waiting rule"))),
+    Means(choices=WAITING_NEEDS),
+]
 ExcessOn = Annotated[
     str,
     AfterValidator(_asking(one_of(("", *EXCESS_ON), "base of an excess"))),
@@ -184,6 +190,7 @@ Viscosity = Annotated[Measure, _measure("viscosity"), Means("viscosity")]
 YieldPoint = Annotated[Measure, _measure("yield point"), Means("yield point")]
 Force = Annotated[Measure, _measure("force"), Means("force")]
 Time = Annotated[Measure, _measure("time"), Means("time")]
+Temperature = Annotated[Measure, _measure("temperature"), Means("temperature")]
 Mass = Annotated[Measure, _measure("mass"), Means("mass")]
 SlurryYield = Annotated[Measure, _measure("slurry yield"), Means("slurry yield")]
 Compressibility = Annotated[Measure, _measure("compressibility"), Means("compressibility")]
@@ -477,6 +484,37 @@ class KeepClearTable(Table):
     bottom: Length
 
 
+class StrengthTable(Table):
+    """[[strength]]"""
+
+    fluid: Text = ""
+    time: Time
+    strength: Pressure
+    temperature: Temperature | None = None
+
+
+class WaitingRuleTable(Table):
+    """[[waiting_rule]]"""
+
+    name: Name
+    place: Name
+    clause: Text = ""
+    strings: Text = ""
+    time: Time | None = None
+    strength: Pressure | None = None
+    where: Text = ""
+    need: WaitingNeed = "all"
+    says: Text = ""
+    meanwhile: Text = ""
+    edition: Text = ""
+
+
+class WaitingTable(Table):
+    """[waiting]"""
+
+    coldest: Temperature | None = None
+
+
 class PersonTable(Table):
     """[[people]]"""
 
@@ -505,6 +543,7 @@ TABLES: dict[str, type[Table]] = {
     "weights": WeightsTable,
     "rack": RackTable,
     "space_out": SpaceOutTable,
+    "waiting": WaitingTable,
 }
 LISTS: dict[str, type[Table]] = {
     "hole_section": HoleSectionTable,
@@ -522,6 +561,8 @@ LISTS: dict[str, type[Table]] = {
     "additive": AdditiveTable,
     "equipment": EquipmentTable,
     "keep_clear": KeepClearTable,
+    "strength": StrengthTable,
+    "waiting_rule": WaitingRuleTable,
     "people": PersonTable,
 }
 NEEDED = ("well", "hole", "tally", "mud", "pipe")

@@ -25,6 +25,8 @@ LIMITS = {
         LimitKind("start_rate", "flow rate", "highest rate at the start of circulation"),
         LimitKind("plastic_viscosity", "viscosity", "highest plastic viscosity before cementing"),
         LimitKind("yield_point", "yield point", "highest yield point before cementing"),
+        LimitKind("gel_10s", "yield point", "highest gel after 10 s before cementing"),
+        LimitKind("gel_10min", "yield point", "highest gel after 10 min before cementing"),
         LimitKind("circulation_losses", "volume", "most lost while circulating"),
         LimitKind("density_band", "density", "mud density out against in, and against the plan"),
         LimitKind("line_test", "pressure", "line test pressure"),

@@ -33,6 +33,7 @@ ZONE_FLUIDS = ("oil", "gas", "water", "other")
 CENTRALIZER_KINDS = ("bow", "rigid")
 SHARE_OF = ("cement", "water")
 EXCESS_ON = ("annulus", "hole")
+WAITING_NEEDS = ("all", "any")
 MUD = "mud"
 """The fluid in the hole, where a fluid is named."""
 
@@ -272,6 +273,48 @@ class KeepClear:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StrengthReading:
+    """One reading of the laboratory: compressive strength of a slurry at a time since mixing."""
+
+    fluid: str = ""
+    """The slurry; nothing: the one at the coldest point."""
+    time: Measure = measured("time")
+    strength: Measure = measured("pressure")
+    temperature: Measure | None = measured("temperature", optional=True)
+    """At which it was cured."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaitingRule:
+    """A rule for waiting on cement, in our own words: a time, a strength, or both."""
+
+    name: str
+    place: str
+    clause: str = ""
+    strings: str = ""
+    """Which strings it is for; nothing: all."""
+    time: Measure | None = measured("time", optional=True)
+    strength: Measure | None = measured("pressure", optional=True)
+    where: str = ""
+    """Where, or how, the strength is wanted."""
+    need: str = "all"
+    """Whether time and strength are both wanted, or one of them will do."""
+    says: str = ""
+    meanwhile: str = ""
+    """What is not allowed until then."""
+    edition: str = ""
+    """The edition seen, or that it was not read in a document."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Waiting:
+    """What the waiting on cement is reckoned with."""
+
+    coldest: Measure | None = measured("temperature", optional=True)
+    """At the coldest point that matters: the shallowest cement that has to hold."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Limit:
     """A limit with the person who set it and where it comes from; none is a constant in code."""
 
@@ -421,6 +464,10 @@ class Setup:
     centralizer_loads: tuple[CentralizerLoad, ...] = ()
     space_out: SpaceOut = SpaceOut()
     keep_clear: tuple[KeepClear, ...] = ()
+    strengths: tuple[StrengthReading, ...] = ()
+    waiting_rules: tuple[WaitingRule, ...] = ()
+    """The job's own, beside those that are shipped."""
+    waiting: Waiting = Waiting()
 
     @property
     def step(self) -> TallyStep:

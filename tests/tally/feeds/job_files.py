@@ -176,6 +176,27 @@ name = "rams"
 top = "24 ft"
 bottom = "26.5 ft"
 """
+WAITING = """
+casing_point = "240 ft"
+[waiting]
+coldest = "84 degF"
+[[strength]]
+time = "6 h"
+strength = "120 psi"
+temperature = "90 degF"
+[[strength]]
+time = "12 h"
+strength = "640 psi"
+temperature = "90 degF"
+[[waiting_rule]]
+name = "county"
+place = "the county"
+clause = "section 12"
+time = "10 h"
+strength = "400 psi"
+meanwhile = "drilling out"
+edition = "text of 2024"
+"""
 
 Change = tuple[str, str]
 

@@ -17,6 +17,7 @@ from tally.job.setup import (
     MUD,
     ROLES,
     SHARE_OF,
+    WAITING_NEEDS,
     ZONE_FLUIDS,
     Additive,
     CentralizerKind,
@@ -40,6 +41,9 @@ from tally.job.setup import (
     Setup,
     SpaceOut,
     Station,
+    StrengthReading,
+    Waiting,
+    WaitingRule,
     Weights,
     Well,
     Zone,
@@ -123,6 +127,11 @@ def setups(draw: st.DrawFn) -> Setup:
         rack=RackRules(drift_records=draw(st.booleans())),
         space_out=draw(_space_out()),
         keep_clear=draw(_keep_clear()),
+        waiting=draw(
+            st.builds(Waiting, coldest=optional(measures("temperature", 40, 300, "degF")))
+        ),
+        strengths=draw(_strengths(["", *(each.name for each in fluids if each.kind == "slurry")])),
+        waiting_rules=draw(_waiting_rules()),
         units=draw(st.sampled_from(("field", "metric"))),
         shown_in=draw(_shown_in()),
         fluids=fluids,
@@ -131,6 +140,40 @@ def setups(draw: st.DrawFn) -> Setup:
         centralizers=kinds,
         centralizer_loads=draw(_loads([each.what for each in kinds])),
     )
+
+
+@st.composite
+def _strengths(draw: Any, names: list[str]) -> tuple[StrengthReading, ...]:
+    """One laboratory curve that rises, of the slurry at the coldest point or one by name."""
+    fluid = draw(st.sampled_from(names))
+    cured = draw(optional(measures("temperature", 40, 300, "degF")))
+    hours = sorted(draw(st.lists(st.integers(1, 96), max_size=4, unique=True)))
+    psi = sorted(draw(st.lists(st.integers(1, 5000), min_size=len(hours), max_size=len(hours))))
+    return tuple(
+        StrengthReading(
+            fluid=fluid,
+            time=read(f"{hour} h", "time"),
+            strength=read(f"{strength} psi", "pressure"),
+            temperature=cured,
+        )
+        for hour, strength in zip(hours, psi, strict=True)
+    )
+
+
+def _waiting_rules() -> st.SearchStrategy[tuple[WaitingRule, ...]]:
+    time, strength = measures("time", 1, 48, "h"), measures("pressure", 50, 3000, "psi")
+    words = {"clause": texts(0), "strings": texts(0), "where": texts(0), "says": texts(0)}
+    rule = st.builds(
+        WaitingRule,
+        name=texts(),
+        place=texts(),
+        time=time,
+        strength=optional(strength),
+        need=st.sampled_from(WAITING_NEEDS),
+        **words,
+    )
+    lists = st.lists(rule, max_size=2, unique_by=lambda each: each.name)
+    return lists.map(tuple)
 
 
 def _filling() -> st.SearchStrategy[Filling]:

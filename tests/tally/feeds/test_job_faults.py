@@ -17,6 +17,7 @@ from tests.tally.feeds.job_files import (
     PIPE,
     SECTIONS,
     SPACE_OUT,
+    WAITING,
     Change,
     faults,
     taken,
@@ -434,3 +435,55 @@ def test_every_key_has_an_example_that_its_table_takes() -> None:
         kind.model_validate(tomllib.loads(text))
         keys.update(names)
     assert set(LIKE) == keys | set(TOP)
+
+
+ABOUT_THE_WAITING = [
+    (
+        'time = "12 h"',
+        'time = "5 h"',
+        "[[strength]] 2 time: 5 h is not later than 6 h of the reading above.",
+    ),
+    (
+        "640 psi",
+        "100 psi",
+        "[[strength]] 2 strength: 100 psi is less than 120 psi before it; look.",
+    ),
+    (
+        'time = "6 h"',
+        'fluid = "tail"\ntime = "6 h"',
+        "[[strength]] 1 fluid: there is no slurry 'tail'; the slurries are: none.",
+    ),
+    (
+        'time = "10 h"\nstrength = "400 psi"\n',
+        "",
+        "[[waiting_rule]] 1 time: is missing, and so is a strength; a rule asks for one of them, "
+        "or for both.",
+    ),
+    (
+        'edition = "text of 2024"\n',
+        '[[waiting_rule]]\nname = "county"\nplace = "here"\ntime = "1 h"\n',
+        "[[waiting_rule]] 2 name: county stands twice; give each rule a name of its own.",
+    ),
+    (
+        'edition = "text of 2024"',
+        'need = "some"',
+        '[[waiting_rule]] 1 need: "some" is no need of a waiting rule: use one of all, any.',
+    ),
+]
+
+
+@pytest.mark.parametrize(("old", "new", "said"), ABOUT_THE_WAITING)
+def test_strengths_and_waiting_rules_that_cannot_be_so(
+    tmp_path: Path, old: str, new: str, said: str
+) -> None:
+    assert WAITING.count(old) == 1
+    found = faults(tmp_path, (HOLE, WAITING.replace(old, new)))
+    assert list(found) == [said]
+
+
+def test_the_waiting_of_a_job_file_is_taken_over(tmp_path: Path) -> None:
+    setup = taken(tmp_path, (HOLE, WAITING)).setup
+    assert setup.waiting.coldest is not None
+    assert setup.waiting.coldest.text == "84 degF"
+    assert [one.strength.text for one in setup.strengths] == ["120 psi", "640 psi"]
+    assert setup.waiting_rules[0].meanwhile == "drilling out"
