@@ -35,8 +35,8 @@ def flow_friction(fluid: Fluid, gap: Gap, rate: float) -> float:
     if fluid.curve is None or rate <= 0:
         return 0.0
     if gap.pipe:
-        return annulus_loss(fluid.curve, fluid.density, rate, gap.wide, gap.pipe).gradient
-    return pipe_loss(fluid.curve, fluid.density, rate, gap.wide).gradient
+        return annulus_loss(fluid.curve, fluid.flows_as, rate, gap.wide, gap.pipe).gradient
+    return pipe_loss(fluid.curve, fluid.flows_as, rate, gap.wide).gradient
 
 
 class Balance:
@@ -68,7 +68,7 @@ class Balance:
         self._along: dict[float, dict[int, list[float]]] = {}
         self._known: tuple[tuple[float, float], list[Column]] = (-1.0, -1.0), []
         self.anchor = 1e-3
-        """Rate that the steps of rate are counted from, [m^3/s]."""
+        """Rate that the steps of rate are counted from; at it friction is exact, [m^3/s]."""
 
     def mark(self, volume: float) -> Mark:
         """Return a volume of the tube with its place among the nodes."""
@@ -116,9 +116,11 @@ class Balance:
         return total
 
     def lost(self, columns: Sequence[Column], rate: float) -> float:
-        """Return the friction from the level to the top of the annulus at a rate, exactly, [Pa]."""
+        """Return the friction from the level to the top of the annulus at a rate, [Pa]."""
         if rate <= 0:
             return 0.0
+        if rate != self.anchor:
+            return self.lost_falling(columns, rate)[0]
         along, kinds = self._at_rate(rate), self._kinds
         total = 0.0
         for fluid, (_, i, f), (_, j, g) in columns:
@@ -147,10 +149,11 @@ class Balance:
         return self._weights[fluid] * (self._down[i + 1] - self._down[i]) * self._over[i]
 
     def outside(
-        self, columns: Sequence[Column], rate: float, points: Sequence[Mark], falling: bool
+        self, columns: Sequence[Column], rate: float, points: Sequence[Mark]
     ) -> list[float]:
         """Return the pressure at points of the annulus, the one nearest its top first, [Pa]."""
-        slower, faster, share = self._steps(rate) if falling and rate > 0 else (rate, rate, 0.0)
+        apart = rate > 0 and rate != self.anchor
+        slower, faster, share = self._steps(rate) if apart else (rate, rate, 0.0)
         return [
             weight + (low * (high / low) ** share if low > 0 else 0.0)
             for weight, low, high in self._outside(columns, slower, faster, points)
@@ -225,4 +228,4 @@ def _value(along: Sequence[float], mark: Mark) -> float:
 
 
 def _same(one: Fluid, other: Fluid) -> bool:
-    return one.density == other.density and one.curve == other.curve
+    return one.flows_as == other.flows_as and one.curve == other.curve

@@ -18,14 +18,25 @@ FASTEST = 1.0
 
 @dataclass(frozen=True, slots=True)
 class Fluid:
-    """A fluid: density [kg/m^3] and flow curve; without a curve it flows without friction."""
+    """A fluid: density [kg/m^3] and flow curve; without a curve it flows without friction.
+
+    `planned_density` is that which its friction is worked out with where the one that was read
+    is a little off it, so that a hundred readings do not want a hundred frictions.
+    """
 
     name: str
     density: float
     curve: FlowCurve | None = None
+    planned_density: float | None = None
 
     def __post_init__(self) -> None:
         require_density(self.density)
+        require_density(self.flows_as)
+
+    @property
+    def flows_as(self) -> float:
+        """Density that its friction is worked out with, [kg/m^3]."""
+        return self.density if self.planned_density is None else self.planned_density
 
 
 @dataclass(frozen=True, slots=True)

@@ -68,6 +68,8 @@ class Run:
         self.tube = Tube(plan.well)
         self.balance = Balance(plan, self.tube, friction)
         self.over = plan.limit - plan.back_pressure
+        stages = [stage for each in plan.slugs for stage in each.stages]
+        self.usual = next((each for each in stages if not each.seen), stages[0]).rate
         self.state = State(0.0, 0.0, 0.0, 0.0)
         self.falling = False
         self.held: Mark | None = None
@@ -84,7 +86,7 @@ class Run:
         """Pump every stage and return the placement."""
         slow, slowed = self.plan.slow_rate, self.bump is None
         for place, stage in self.plan.stages(self.bump):
-            self.balance.anchor = stage.rate
+            self.balance.anchor = self.usual if stage.seen else stage.rate
             self.state.out = self.state.out if self.falling or self.held else stage.rate
             self._row(stage.rate)
             if stage.rate == slow and not slowed and self._before_bump() <= self._slow_from():
@@ -284,7 +286,7 @@ class Run:
         if self.rows and row == self.rows[-1]:
             return
         self.rows.append(row)
-        points = balance.outside(columns, state.out, self.marks, self.falling)
+        points = balance.outside(columns, state.out, self.marks)
         self.pressures.append([self.plan.back_pressure + each for each in points])
 
     def _told(self) -> Placement:

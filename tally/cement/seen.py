@@ -6,9 +6,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
 
-from tally.cement.plan import Plan, Slug, Stage, halves
+from tally.cement.plan import Fluid, Plan, Slug, Stage, halves
 from tally.errors import DomainError
 from tally.formula import require_range
+
+MOST_PIECES = 24
+"""What was pumped is cut into no more pieces than this, but for stops and changes of fluid."""
+
+WIDEST = 100.0
+"""Times the usual bands; wider ones would join nothing more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +45,7 @@ def as_pumped(plan: Plan, seen: Sequence[Seen]) -> Plan:
     if not seen:
         return plan
     last = _require_order(plan, seen)
-    pieces = merged(seen)
+    pieces = _few(seen)
     slugs: list[Slug] = []
     begins: list[int] = []
     for place, planned in enumerate(plan.slugs):
@@ -54,6 +60,15 @@ def as_pumped(plan: Plan, seen: Sequence[Seen]) -> Plan:
     bottom = tuple(replace(p, ahead_of=begins[p.ahead_of]) for p in plan.bottom_plugs)
     top = None if plan.top_plug is None else begins[plan.top_plug]
     return replace(plan, slugs=tuple(slugs), bottom_plugs=bottom, top_plug=top)
+
+
+def _few(seen: Sequence[Seen]) -> tuple[Seen, ...]:
+    """Return what was pumped in so few pieces that they are worked out at once."""
+    pieces, wider = merged(seen), 1.0
+    while len(pieces) > MOST_PIECES and wider < WIDEST:
+        wider *= 1.5
+        pieces = merged(seen, 0.02 * wider, 6.0 * wider)
+    return pieces
 
 
 def merged(
@@ -100,10 +115,15 @@ def _done(planned: Slug, pieces: Sequence[Seen]) -> list[Slug]:
     """Return slugs of what was pumped of one, a new one where the density changes."""
     slugs: list[Slug] = []
     for density, group in groupby(pieces, key=lambda piece: piece.density):
-        fluid = planned.fluid if density is None else replace(planned.fluid, density=density)
+        fluid = planned.fluid if density is None else _weighing(planned, density)
         stages = tuple(Stage(each.volume, each.rate, each.stop, seen=True) for each in group)
         slugs.append(Slug(fluid, stages))
     return slugs
+
+
+def _weighing(planned: Slug, density: float) -> Fluid:
+    fluid = planned.fluid
+    return replace(fluid, density=density, planned_density=fluid.flows_as)
 
 
 def _nothing(planned: Slug) -> Stage:

@@ -1,5 +1,7 @@
 """The job as pumped in the plan's place."""
 
+from math import sin
+
 import pytest
 
 from tally.cement.placement import OPENS
@@ -73,6 +75,22 @@ def test_like_neighbours_are_one_piece_of_the_same_volume_and_time():
     assert one.volume / one.rate == pytest.approx(sum(each.volume / each.rate for each in seen))
     assert len(merged([*seen, Seen(0, 1.0, 0.01, 1400.0)])) == 2
     assert len(merged([Seen(0, 1.0, 0.02, stop=60.0), Seen(0, 1.0, 0.02)])) == 2
+
+
+def test_many_noisy_readings_are_few_pieces_of_the_same_volume_time_and_weight():
+    seen = [Seen(0, 4.0, 0.02)] + [
+        Seen(1, 0.05, 0.015 + 0.002 * sin(place), 1900.0 + 25 * sin(place / 3))
+        for place in range(300)
+    ]
+    plan = as_pumped(PLAN, seen)
+    assert len(plan.slugs) < 40
+    slurry = [each for each in plan.slugs if each.fluid.name == "slurry"]
+    done = [stage for each in slurry for stage in each.stages if stage.seen]
+    assert sum(each.volume for each in done) == pytest.approx(15.0)
+    time = sum(each.volume / each.rate for each in done)
+    assert time == pytest.approx(sum(each.volume / each.rate for each in seen[1:]))
+    weight = sum(each.fluid.density * each.volume for each in slurry)
+    assert weight == pytest.approx(sum(e.volume * e.density for e in seen[1:]) + 1900.0)
 
 
 @pytest.mark.parametrize("places", [(1, 0), (0, 3)])
