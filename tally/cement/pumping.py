@@ -145,11 +145,12 @@ class Run:
         """Go on for a time, or to the first event before its end."""
         if not self.falling and not self.held and self._excess(self.state, rate) > _TRIFLE:
             self._begins_to_fall(rate)
-        then = self._after(rate, time)
+        then, may_fall = self._after(rate, time), True
         if self.falling and self.state.gap == 0 and then.gap <= 0:
+            # the pump catches up within the step that the fall began in
             self._caught_up(rate)
-            then = self._after(rate, time)
-        crossed = self._crossed(then, rate)
+            then, may_fall = self._after(rate, time), False
+        crossed = self._crossed(then, rate, may_fall)
         if not crossed:
             self.state = then
             return
@@ -170,7 +171,7 @@ class Run:
         gap, out = fall(self.balance, now.pumped, now.gap, rate, time, self.over, guess)
         return State(pumped, gap, at, out)
 
-    def _crossed(self, then: State, rate: float) -> list[Crossing]:
+    def _crossed(self, then: State, rate: float, may_fall: bool) -> list[Crossing]:
         """Return what is crossed on the way to a state: a number that changes its sign there,
         and what happens then."""
         found: list[Crossing] = []
@@ -185,7 +186,7 @@ class Run:
         elif self.falling:
             if then.gap <= 0:
                 found.append((lambda s: -s.gap, self._caught_up))
-        elif self._excess(then, rate) > _TRIFLE:
+        elif may_fall and self._excess(then, rate) > _TRIFLE:
             found.append((lambda s: self._excess(s, rate), self._begins_to_fall))
         return found
 
