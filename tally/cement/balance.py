@@ -9,7 +9,6 @@ from math import exp, floor, log
 
 from tally.cement.plan import Fluid, Plan
 from tally.cement.tube import Gap, Tube
-from tally.errors import DomainError
 from tally.fluids.friction import annulus_loss, pipe_loss
 from tally.pipe.weight import STANDARD_GRAVITY
 
@@ -67,6 +66,8 @@ class Balance:
         self._end = self.mark(tube.end)
         self._along: dict[float, dict[int, list[float]]] = {}
         self._known: tuple[tuple[float, float], list[Column]] = (-1.0, -1.0), []
+        self.room = tube.shoe - tube.top
+        """Volume of the casing, which a gap cannot exceed, [m^3]."""
         self.anchor = 1e-3
         """Rate that the steps of rate are counted from; at it friction is exact, [m^3/s]."""
 
@@ -84,11 +85,6 @@ class Balance:
     def _columns(self, pumped: float, gap: float) -> list[Column]:
         tube = self.tube
         top, end = tube.top, tube.end
-        if top + gap > tube.shoe:
-            raise DomainError(
-                "The columns are so unlike that the casing would empty to the shoe; check the "
-                "densities and the depth."
-            )
         found: list[Column] = []
         here, place = self.mark(top + gap), -1
         for place in range(len(self.starts) - 1, -1, -1):

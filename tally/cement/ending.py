@@ -19,6 +19,7 @@ from tally.string.pull import lift_by_pressure, tension_with_pressure
 from tally.string.weights import Span, hanging, weighed
 
 PIPE = "casing"
+PULLED = "collapse of the casing where it is pulled hardest"
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +123,8 @@ def ending(
         final_lift=final,
         bump=bump,
         inside=_least(inside),
-        tension=tension_with_pressure(end.hung, end.pipe[0].inner_diameter, bump)[0],
+        # a string that floats in its columns still hangs by the pressure on its bore
+        tension=end.hung + tension_with_pressure(0.0, end.pipe[0].inner_diameter, bump)[1],
         hung=end.hung,
         collapse=_least(end.collapse_margins(final)),
         collapse_bled=_least(end.collapse_margins(0.0)),
@@ -178,12 +180,23 @@ class _End:
             if each.yield_strength is not None or each.collapse_rating is not None:
                 outside, inside = self.outer(depth), at_head + self.inner(depth)
                 load = collapse_load(each.outer_diameter, each.wall, outside, inside)
-                pull = hanging(self.spans, self.survey, depth)
-                found.append(Margin(PIPE, depth, load, collapse_strength(each, pull)))
+                rating = self.strength(each, depth)
+                if rating is not None:
+                    found.append(Margin(PIPE, depth, load, rating))
         return found
 
+    def strength(self, each: PipeInterval, depth: float) -> float | None:
+        """Return the collapse strength under the pull; None where the pull leaves too little."""
+        try:
+            return collapse_strength(each, hanging(self.spans, self.survey, depth))
+        except DomainError:
+            return None
+
     def unrated(self) -> tuple[str, ...]:
-        return (PIPE,) if any(each.yield_strength is None for each in self.pipe) else ()
+        if any(each.yield_strength is None for each in self.pipe):
+            return (PIPE,)
+        pulled = any(self.strength(each, depth) is None for each, depth in self._places())
+        return (PULLED,) if pulled else ()
 
     def _places(self) -> list[tuple[PipeInterval, float]]:
         """Return the ends of each pipe above the float collar, and where the fluids change."""

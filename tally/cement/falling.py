@@ -6,6 +6,7 @@ from math import inf, sqrt
 from typing import NamedTuple
 
 from tally.cement.balance import Balance
+from tally.errors import DomainError
 from tally.fluids.root import bracketed_root
 
 PART = 1 - 1 / sqrt(2)
@@ -16,6 +17,9 @@ FASTEST = 0.95
 
 CLOSE = 1e-6
 """Share of the rate at which a search for it ends; what is then left is a square of that."""
+
+_NEVER = 1e12
+"""[Pa]; stands for a balance that no rate can have."""
 
 
 class Fallen(NamedTuple):
@@ -50,6 +54,11 @@ def fall(
     fallen : Fallen
         Gap, below zero where the pump has caught up within the step, and rate of returns
 
+    Raises
+    ------
+    DomainError
+        If the casing would empty to the shoe
+
     Notes
     -----
     d(gap)/d(time) = returns - rate; the returns are those whose friction carries the push of the
@@ -62,7 +71,13 @@ def fall(
     first = _returns(balance, pumped + rate * part, gap, rate, part, over, guess)
     base = gap + (time - part) * (first - rate)
     second = _returns(balance, pumped + rate * time, base, rate, part, over, first or guess)
-    return Fallen(base + part * (second - rate), second)
+    fallen = Fallen(base + part * (second - rate), second)
+    if fallen.gap > 0.999 * balance.room:
+        raise DomainError(
+            "The columns are so unlike that the casing would empty to the shoe; check the "
+            "densities and the depth."
+        )
+    return fallen
 
 
 def _returns(
@@ -78,7 +93,10 @@ def _returns(
 
     def left(out: float) -> tuple[float, float]:
         """Return what of the push no friction carries, and how fast that shrinks with the rate."""
-        columns = balance.columns(pumped, base + part * (out - rate))
+        gap = base + part * (out - rate)
+        if gap > balance.room:
+            return -_NEVER, 0.0
+        columns = balance.columns(pumped, gap)
         lost, power = balance.lost_falling(columns, out)
         shrinks = power * lost / out + part * balance.level_weight(columns)
         return balance.push(columns) + over - lost, shrinks

@@ -157,6 +157,7 @@ class Run:
         times = [(self._when(of, rate, time), place) for place, (of, _) in enumerate(crossed)]
         first, place = min(times)
         self.state = self._after(rate, first)
+        self.state.gap = max(0.0, self.state.gap)
         crossed[place][1](rate)
 
     def _after(self, rate: float, time: float) -> State:

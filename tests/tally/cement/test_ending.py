@@ -91,6 +91,14 @@ def test_pipe_without_a_grade_is_named_as_unrated():
     assert end.unrated == ("casing",)
 
 
+def test_a_string_that_floats_in_its_columns_hangs_by_the_pressure():
+    pipe = (replace(PLAN.well.pipe[0], weight=25.0),)
+    end = ending(predict(replace(PLAN, well=replace(PLAN.well, pipe=pipe))), 1e6)
+    assert end.hung < 0
+    assert end.tension == pytest.approx(end.hung + pipe[0].bore * end.bump)
+    assert end.weight_left < end.hung
+
+
 def test_no_bump_no_ending():
     short = replace(PLAN, slugs=(*PLAN.slugs[:2], slug(MUD, 5.0, 0.02)))
     with pytest.raises(DomainError, match="does not come to the float collar"):
