@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from tally.job.figures import show
-from tally.job.job import Job
 from tally.reports.final_tally import FinalTally
 from tally.reports.guard import plain
 from tally.reports.page import Column, Lines, Section, headings, rule, wrapped
+from tally.reports.tally_lines import Row
 from tally.reports.text_parts import cells, stacked, who
 from tally.units import Measure
+
+Amount = tuple[str, int, str]
+"""What it is, its whole steps, and what is to be said of it."""
 
 _AMOUNT = (Column("", 34), Column("", 16, right=True), Column("", 48))
 _PLACES = (
@@ -17,7 +20,9 @@ _PLACES = (
     Column("bottom", 13, right=True),
     Column("", 37),
 )
-_VOLUMES = (
+NO_COLLAR = "No float collar is in the string."
+ROUNDED = "Worked out from the lengths as run; each is rounded by itself."
+VOLUMES = (
     "casing_capacity",
     "shoe_track_volume",
     "displacement_to_collar",
@@ -38,30 +43,31 @@ def depths_section(tally: FinalTally) -> Section:
     heading = (rule(f"DEPTHS AND LENGTHS in {tally.setup.step.unit}"),)
     if not tally.rows:
         return Section(heading, (("Nothing is run yet.", ""),))
-    convention = (*wrapped(plain(_convention(tally.setup.well.datum))), "")
-    return Section(heading, (convention, *_sums(tally), _shoe_track(tally), _places(tally), ("",)))
+    measured = (*wrapped(plain(convention(tally.setup.well.datum))), "")
+    return Section(heading, (measured, *_sums(tally), _shoe_track(tally), _places(tally), ("",)))
 
 
 def _sums(tally: FinalTally) -> tuple[Lines, ...]:
+    return tuple(_sum(tally, *amounts) for amounts in sums(tally))
+
+
+def sums(tally: FinalTally) -> tuple[tuple[Amount, ...], ...]:
     """Return three sums, each of which adds up as printed."""
     depths, hole = tally.depths, tally.setup.hole
     rests = "measured on depth" if tally.final else "the usual one of the set-up, NOT measured"
     point = _typed(tally, hole.casing_point)
     return (
-        _sum(
-            tally,
+        (
             ("string length", depths.string, "bottom of shoe to top of string"),
             ("less stick-up", depths.stick_up, rests),
             ("SHOE DEPTH", depths.shoe, ""),
         ),
-        _sum(
-            tally,
+        (
             ("hole depth", depths.hole, _typed(tally, hole.depth)),
             ("less shoe depth", depths.shoe, ""),
             ("POCKET BELOW THE SHOE", depths.pocket, _negative(tally)),
         ),
-        _sum(
-            tally,
+        (
             ("casing point", depths.casing_point, point),
             ("less shoe depth", depths.shoe, ""),
             ("shoe above casing point", depths.to_go, _past(tally)),
@@ -69,13 +75,14 @@ def _sums(tally: FinalTally) -> tuple[Lines, ...]:
     )
 
 
-def _sum(tally: FinalTally, *amounts: tuple[str, int, str]) -> Lines:
+def _sum(tally: FinalTally, *amounts: Amount) -> Lines:
     show = tally.setup.step.show
     lines = [cells(_AMOUNT, label, show(steps), told) for label, steps, told in amounts]
     return (*stacked(*lines), "")
 
 
-def _convention(datum: str) -> str:
+def convention(datum: str) -> str:
+    """Return what depths are measured from, and which way."""
     return (
         f"Depths are measured from the {datum}; down is positive, and a top that stands above the "
         f"{datum} has a minus sign. They are counted from the shoe up. Stick-up is the part of the "
@@ -97,54 +104,62 @@ def _past(tally: FinalTally) -> str:
 
 
 def _shoe_track(tally: FinalTally) -> Lines:
-    track, step = tally.shoe_track, tally.setup.step
+    show = tally.setup.step.show
+    lines = [cells(_AMOUNT, label, show(steps), told) for label, steps, told in shoe_track(tally)]
+    return stacked(*lines) if lines else (NO_COLLAR,)
+
+
+def shoe_track(tally: FinalTally) -> tuple[Amount, ...]:
+    """Return the length of the shoe track and the depth of the collar, where there is one."""
+    track = tally.shoe_track
     if not track:
-        return ("No float collar is in the string.",)
+        return ()
     joints = sum(1 for row in track if row.joint)
-    return stacked(
-        cells(
-            _AMOUNT,
-            "SHOE TRACK",
-            step.show(track[-1].cumulative),
-            f"{joints} joints, shoe to top of collar",
-        ),
-        cells(_AMOUNT, "FLOAT COLLAR, TOP", step.show(track[-1].top), "where the plugs land"),
+    return (
+        ("SHOE TRACK", track[-1].cumulative, f"{joints} joints, shoe to top of collar"),
+        ("FLOAT COLLAR, TOP", track[-1].top, "where the plugs land"),
     )
 
 
 def _places(tally: FinalTally) -> Lines:
     show = tally.setup.step.show
     lines = [
-        cells(
-            _PLACES,
-            f"{row.kind} {row.number}" if row.kind != row.number else row.kind,
-            show(row.top),
-            show(row.bottom),
-            row.description,
-        )
+        cells(_PLACES, called(row), show(row.top), show(row.bottom), row.description)
         for row in tally.rows
         if not row.joint
     ]
     return stacked(("",), headings(_PLACES), *lines) if lines else ()
 
 
+def called(row: Row) -> str:
+    """Return an item that is no joint by its kind and its number, where that is another word."""
+    return f"{row.kind} {row.number}" if row.kind != row.number else row.kind
+
+
 def volumes_section(tally: FinalTally) -> Section:
     """Return the volumes and weights of the string as run; each is rounded by itself."""
-    lines = []
+    lines = [cells(_AMOUNT, *told) for told in volumes(tally)]
+    auto_fill = converted(tally)
+    parts = stacked((ROUNDED, ""), *lines, ("",))
+    seen = (*wrapped(plain(auto_fill)), "") if auto_fill else ()
+    return Section((rule("VOLUMES AND WEIGHTS"),), (parts, seen))
+
+
+def volumes(tally: FinalTally) -> tuple[tuple[str, str, str], ...]:
+    """Return each volume and weight with its unit, and how it is worked out or what it lacks."""
     auto_fill = ("let_in",) if tally.figures["let_in"].value is not None else ()
-    for key in (*_VOLUMES, *auto_fill):
-        figure = tally.figures[key]
-        value = show(tally.job, figure.value, figure.quantity)
-        lines.append(cells(_AMOUNT, figure.label, value, figure.missing or figure.formula))
-    told = "Worked out from the lengths as run; each is rounded by itself."
-    converted = wrapped(plain(_converted(tally.job))) if auto_fill else ()
-    parts = (stacked((told, ""), *lines, ("",)), (*converted, "") if converted else ())
-    return Section((rule("VOLUMES AND WEIGHTS"),), parts)
+    figures = [tally.figures[key] for key in (*VOLUMES, *auto_fill)]
+    return tuple(
+        (one.label, show(tally.job, one.value, one.quantity), one.missing or one.formula)
+        for one in figures
+    )
 
 
-def _converted(job: Job) -> str:
-    """Return who converted the auto-fill float, when, and what was seen."""
-    made = job.converted
+def converted(tally: FinalTally) -> str:
+    """Return who converted an auto-fill float, when, and what was seen; nothing without one."""
+    if tally.figures["let_in"].value is None:
+        return ""
+    made = tally.job.converted
     if made is None:
         return "CHECK: the auto-fill float was not said to be converted."
     seen = " and ".join(each.text for each in (made.pressure, made.rate) if each)

@@ -51,13 +51,10 @@ def _columns(tally: FinalTally) -> tuple[Column, ...]:
 
 def _block(tally: FinalTally, columns: tuple[Column, ...], block: Block) -> Lines:
     show = tally.setup.step.show
-    first = BLOCK * (block.number - 1) + 1
-    label = f"joints {first}-{first + BLOCK - 1}"
+    label = block_label(block)
     summing = (Column("", sum(column.width + 1 for column in columns[:4]) - 1), *columns[4:])
-    others = len(block.rows) - block.joints
-    pieces = f"{block.joints} joints" + (f", {others} other" if others else "")
-    opening = ("", show(block.brought_forward), "", "", _when(block), "")
-    closing = (show(block.length), show(block.to_here), "", "", pieces, "")
+    opening = ("", show(block.brought_forward), "", "", when_run(block), "")
+    closing = (show(block.length), show(block.to_here), "", "", block_pieces(block), "")
     return stacked(
         cells(summing, f"{label} brought forward", *opening),
         *(_row(tally, columns, row) for row in block.rows),
@@ -65,7 +62,19 @@ def _block(tally: FinalTally, columns: tuple[Column, ...], block: Block) -> Line
     )
 
 
-def _when(block: Block) -> str:
+def block_label(block: Block) -> str:
+    """Return which joints stand in a block."""
+    first = BLOCK * (block.number - 1) + 1
+    return f"joints {first}-{first + BLOCK - 1}"
+
+
+def block_pieces(block: Block) -> str:
+    """Return how many joints and other items a block has."""
+    others = len(block.rows) - block.joints
+    return f"{block.joints} joints" + (f", {others} other" if others else "")
+
+
+def when_run(block: Block) -> str:
     """Return the days on which a block was run, and by whom."""
     days = dict.fromkeys(stamp(row.at)[:10] for row in (block.rows[0], block.rows[-1]))
     names = dict.fromkeys(row.by for row in block.rows)

@@ -27,28 +27,33 @@ def pipe_key(tally: FinalTally, pipe: Pipe) -> str:
 
 def job_section(tally: FinalTally) -> Section:
     """Return the well, the hole, the pipe, and when and by whom the string was landed."""
+    lines = stacked(*(pair(label, *told) for label, *told in job_lines(tally)))
+    return Section((rule("JOB"),), (lines, _pipes(tally), ("",)))
+
+
+def job_lines(tally: FinalTally) -> tuple[tuple[str, ...], ...]:
+    """Return a label and what stands for it, part by part; a part may be empty."""
     setup, well = tally.setup, tally.setup.well
     previous = setup.previous
-    lines = stacked(
-        pair("well", well.name),
-        pair("string", well.string),
-        pair("operator, rig, location", well.operator, well.rig, well.location),
-        pair("datum", well.datum, _elevation(well.datum_elevation)),
-        pair("hole", f"{setup.hole.diameter.text} to {setup.hole.depth.text}"),
-        pair("casing point", setup.hole.casing_point.text),
-        pair(
+    return (
+        ("well", well.name),
+        ("string", well.string),
+        ("operator, rig, location", well.operator, well.rig, well.location),
+        ("datum", well.datum, _elevation(well.datum_elevation)),
+        ("hole", f"{setup.hole.diameter.text} to {setup.hole.depth.text}"),
+        ("casing point", setup.hole.casing_point.text),
+        (
             "previous casing",
             f"{previous.name}, shoe at {previous.shoe.text}, ID {previous.inner_diameter.text}"
             if previous
             else "",
         ),
-        pair("mud weight", setup.pumping.mud_weight.text),
-        pair("lengths", _lengths(tally)),
-        pair("run", _run(tally)),
-        pair("on depth", _landed(tally)),
-        pair("hung off", _hung_off(tally)),
+        ("mud weight", setup.pumping.mud_weight.text),
+        ("lengths", _lengths(tally)),
+        ("run", _run(tally)),
+        ("on depth", _landed(tally)),
+        ("hung off", _hung_off(tally)),
     )
-    return Section((rule("JOB"),), (lines, _pipes(tally), ("",)))
 
 
 def _elevation(elevation: Measure | None) -> str:
@@ -85,9 +90,14 @@ def _hung_off(tally: FinalTally) -> str:
 
 
 def _pipes(tally: FinalTally) -> Lines:
-    lines = [
-        cells(
-            _PIPES,
+    lines = [cells(_PIPES, *row) for row in pipe_rows(tally)]
+    return stacked(("",), headings(_PIPES), *lines)
+
+
+def pipe_rows(tally: FinalTally) -> tuple[tuple[str, ...], ...]:
+    """Return the pipes with the letters that stand for them."""
+    return tuple(
+        (
             pipe_key(tally, pipe),
             pipe.name,
             pipe.outer_diameter.text,
@@ -97,5 +107,4 @@ def _pipes(tally: FinalTally) -> Lines:
             pipe.connection or "-",
         )
         for pipe in tally.setup.pipes
-    ]
-    return stacked(("",), headings(_PIPES), *lines)
+    )

@@ -53,5 +53,5 @@ def offset(at: str) -> str:
 
 
 def who(by: str, at: str) -> str:
-    """Return a name and a time."""
-    return ", ".join(part for part in (plain(by), stamp(at) if at else "") if part)
+    """Return a name, as typed, and a time."""
+    return ", ".join(part for part in (by, stamp(at) if at else "") if part)

@@ -24,9 +24,15 @@ def fittings_section(tally: FinalTally) -> Section:
     heading = (rule("CENTRALIZERS AND SCRATCHERS, on the joints run"),)
     if not tally.fittings:
         return Section(heading, (("None in the programme, none installed.", ""),))
-    lines = [
-        cells(
-            _FITTINGS,
+    lines = [cells(_FITTINGS, *row) for row in fitting_rows(tally)]
+    table = stacked(headings(_FITTINGS), *lines, ("",))
+    return Section(heading, (table, _missing(tally), ("",)))
+
+
+def fitting_rows(tally: FinalTally) -> tuple[tuple[str, ...], ...]:
+    """Return each kind: installed, wanted, the difference, whether it agrees, the programme."""
+    return tuple(
+        (
             one.what,
             str(one.installed),
             str(one.wanted),
@@ -35,16 +41,19 @@ def fittings_section(tally: FinalTally) -> Section:
             str(one.programme),
         )
         for one in tally.fittings
-    ]
-    table = stacked(headings(_FITTINGS), *lines, ("",))
-    return Section(heading, (table, _missing(tally), ("",)))
+    )
 
 
 def _missing(tally: FinalTally) -> Lines:
+    return wrapped(plain(missing_told(tally)), hang=2)
+
+
+def missing_told(tally: FinalTally) -> str:
+    """Return what the programme wants on the joints run and is not there."""
     if not tally.missing:
-        return ("On every joint run what the programme wants is installed.",)
+        return "On every joint run what the programme wants is installed."
     lacks = (f"{fitting} on {number}" for _, number, fitting in tally.missing)
-    return wrapped(plain(f"Wanted and not installed: {'; '.join(lacks)}."), hang=2)
+    return f"Wanted and not installed: {'; '.join(lacks)}."
 
 
 def exceptions_section(tally: FinalTally) -> Section:
@@ -57,15 +66,21 @@ def exceptions_section(tally: FinalTally) -> Section:
 
 
 def _exception(one: Accepted) -> Lines:
+    accepted, settled = exception_told(one)
+    return stacked(
+        wrapped(plain(accepted), hang=2),
+        ("  " + line for line in wrapped(plain(settled), WIDTH - 2, hang=2)),
+    )
+
+
+def exception_told(one: Accepted) -> tuple[str, str]:
+    """Return what was accepted, and how it was closed if it was."""
     settled = (
         f"Closed by {who(one.closed_by, one.closed_at)}: {one.closing}"
         if one.closed_by
         else "OPEN: nobody has closed it."
     )
-    return stacked(
-        wrapped(plain(f"Entry {one.seq}, {who(one.by, one.at)}: {one.what}"), hang=2),
-        ("  " + line for line in wrapped(plain(settled), WIDTH - 2, hang=2)),
-    )
+    return f"Entry {one.seq}, {who(one.by, one.at)}: {one.what}", settled
 
 
 def corrections_section(tally: FinalTally) -> Section:
@@ -77,11 +92,15 @@ def corrections_section(tally: FinalTally) -> Section:
 
 
 def _correction(one: Corrected) -> Lines:
-    told = (
+    return wrapped(plain(correction_told(one)), hang=2)
+
+
+def correction_told(one: Corrected) -> str:
+    """Return what was said first, what stands now, who, when and why."""
+    return (
         f"Entry {one.seq} corrects entry {one.of}, {who(one.by, one.at)}: {one.reason}. "
         f"Was: {one.was}. Now: {one.now}."
     )
-    return wrapped(plain(told), hang=2)
 
 
 def people_section(tally: FinalTally) -> Section:
