@@ -26,7 +26,7 @@ from tally.book.schema import (
     Table,
 )
 from tally.job.depths import stick_up
-from tally.job.job import EMPTY, Fill, Job, PumpReading, TankLevel
+from tally.job.job import EMPTY, Fill, Job, PumpReading, RatePressure, TankLevel
 from tally.units import Measure
 
 
@@ -100,6 +100,11 @@ def _pump_row(one: PumpReading) -> Row:
     return one.seq, "pumped", one.at, *read, _text(one.pressure), _text(one.rate), "", 0
 
 
+def _rate_row(one: RatePressure) -> Row:
+    seen = (one.pressure.text, one.rate.text)
+    return one.seq, "circulated", one.at, "", None, None, *seen, "", 0
+
+
 def _text(measure: Measure | None) -> str:
     return measure.text if measure else ""
 
@@ -108,6 +113,7 @@ _READING_ROWS: dict[str, Callable[[Any], Row]] = {
     "tank": _tank_row,
     "fills": _fill_row,
     "pumped": _pump_row,
+    "rates": _rate_row,
 }
 
 
@@ -168,7 +174,7 @@ PARTS = (
     Part(ITEMS, ("items", "string"), item_rows.items),
     Part(FITTINGS, ("string",), item_rows.fittings),
     Part(STEPS, ("steps",), _steps),
-    Part(READINGS, ("tank", "fills", "pumped"), _readings),
+    Part(READINGS, ("tank", "fills", "pumped", "rates"), _readings),
     Part(PEOPLE, ("people",), _people),
     Part(EXCEPTIONS, ("exceptions",), _exceptions),
     Part(SETTINGS, ("setup", "landing"), _settings),

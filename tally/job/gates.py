@@ -58,7 +58,12 @@ def shut_before(job: Job, step: Step) -> tuple[str, ...]:
 
 def applies(job: Job, step: Step) -> bool:
     """Whether a step applies to this job's programme."""
-    return job.setup is None or step.applies(job.setup.pumping.bottom_plugs)
+    if job.setup is None:
+        return True
+    wanted = step.only_with.partition(":")[2]
+    return step.applies(job.setup.pumping.bottom_plugs) and (
+        not wanted or wanted in job.setup.limits
+    )
 
 
 def _all_steps(job: Job) -> Iterator[tuple[Checklist, Step]]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from tally.job.order_rules import OrderRules
 from tally.job.pins import Pin
-from tally.job.setup import Person, Setup
+from tally.job.setup import Person, Setup, WaitingRule
 from tally.steps.model import Checklist
 from tally.units import Measure
 
@@ -181,6 +181,38 @@ class WeightReading:
 
 
 @dataclass(frozen=True, slots=True)
+class RatePressure:
+    """The pressure of circulating at a steady rate, ahead of the cement."""
+
+    seq: int
+    rate: Measure
+    pressure: Measure
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """How far the pipe was moved up and down, as somebody said it last."""
+
+    seq: int
+    stroke: Measure
+    by: str
+    at: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Picked:
+    """The rules for waiting on cement, who confirmed them for the place, and what was said."""
+
+    seq: int
+    rules: tuple[WaitingRule, ...]
+    confirmed: str
+    at: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class CheckMark:
     """What a check of one joint found, the last time it was made."""
 
@@ -283,6 +315,9 @@ class Job:
     weighed: tuple[WeightReading, ...] = ()
     landing: Landing | None = None
     hung_off: HungOff | None = None
+    rates: tuple[RatePressure, ...] = ()
+    moved: Moved | None = None
+    picked: Picked | None = None
     lists: Mapping[str, Checklist] = field(default_factory=dict)
     steps: Mapping[tuple[str, str], StepRecord] = field(default_factory=dict)
     pumped: tuple[PumpReading, ...] = ()

@@ -23,7 +23,7 @@ GATES = (
     "top-plug-released",
     "bumped",
 )
-PAGES = ("ready", "mud", "plugs")
+PAGES = ("ready", "mud", "plugs", "waiting")
 WANTS = ("none", "state", "value")
 COMPARES = ("agrees", "at least", "at most")
 
@@ -74,6 +74,11 @@ class Step:
     blind: bool = False
     """The expected value is not shown until a value is entered: a second person's own figure."""
 
+    only_with: str = ""
+    """The limit, limit:NAME, without which in the job the step does not apply."""
+    fills: bool = False
+    """A state that agrees means mud at the top: a pipe that the book holds empty wants its fill."""
+
     def applies(self, bottom_plugs: int) -> bool:
         """Whether the step applies to a programme with that many bottom plugs."""
         return self.plugs != "bottom" or bottom_plugs > 0
@@ -108,7 +113,7 @@ def names_used(lists: Iterable[Checklist], kind: str) -> tuple[str, ...]:
 
     >>> from tally.steps.reading import shipped
     >>> names_used(shipped(), "figure")[:3]
-    ('bump_pressure', 'circulation_target', 'displacement_to_collar')
+    ('bump_differential', 'bump_pressure', 'circulation_target')
     """
     sources = {
         source

@@ -32,6 +32,7 @@ SHIPPED = (
     "mud_conditioning.toml",
     "plug_loading.toml",
     "plug_release.toml",
+    "waiting.toml",
 )
 MOST_BYTES = 256 * 1024
 _KINDS = {bool: "true or false", int: "a whole number", float: "a number", str: "a text"}

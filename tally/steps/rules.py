@@ -271,6 +271,20 @@ def _plugs(step: Step, _above: Sequence[Step]) -> str:
     return f"{_quoted(step.plugs)} is not known; use 'bottom' or leave it out."
 
 
+def _only_with(step: Step, _above: Sequence[Step]) -> str:
+    if step.only_with and not _LIMIT.fullmatch(step.only_with):
+        return f"{_quoted(step.only_with)} must read limit:NAME, a limit that a job may have."
+    if step.only_with and step.id in GATES:
+        return "a step that opens a gate applies to every job; take it out."
+    return ""
+
+
+def _fills(step: Step, _above: Sequence[Step]) -> str:
+    if step.fills and step.want != "state":
+        return "goes with a step whose want is 'state': the state says where the mud stands."
+    return ""
+
+
 def _quoted(text: str) -> str:
     return f"'{shown(text, 40)}'"
 
@@ -303,4 +317,6 @@ RULES: tuple[tuple[tuple[str, ...], Rule], ...] = (
     (("zeroes", "at_once"), _zeroes),
     (("key",), _key),
     (("plugs",), _plugs),
+    (("only_with", "id"), _only_with),
+    (("fills", "want"), _fills),
 )

@@ -3,6 +3,7 @@
 from tally.job.entries import (
     auto_fill,
     closing,
+    conditioning,
     correction,
     landing,
     people,
@@ -11,6 +12,7 @@ from tally.job.entries import (
     rack,
     running,
     steps,
+    waiting,
     watching,
     weighing,
 )
@@ -18,6 +20,7 @@ from tally.job.entries import (
 __all__ = [
     "auto_fill",
     "closing",
+    "conditioning",
     "correction",
     "landing",
     "people",
@@ -26,6 +29,7 @@ __all__ = [
     "rack",
     "running",
     "steps",
+    "waiting",
     "watching",
     "weighing",
 ]

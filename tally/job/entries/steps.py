@@ -41,7 +41,7 @@ class OfStep(Entry):
         if job.setup is None or found is None:
             return f"This book has no step '{self.step_id}' in a list '{self.list_id}'."
         if not applies(job, found[1]):
-            return "The programme has no bottom plug; this step does not apply."
+            return not_applying(job, found[1])
         return ""
 
     def record(self, job: Job) -> StepRecord | None:
@@ -267,6 +267,14 @@ class StepPassed(OfStep):
     def said(self) -> str:
         """Return the entry in words."""
         return f"{self.named}, {self.outcome}: {self.reason}"
+
+
+def not_applying(job: Job, step: Step) -> str:
+    """Return why a step does not apply to the job."""
+    if not step.applies(job.known.pumping.bottom_plugs):
+        return "The programme has no bottom plug; this step does not apply."
+    limit = step.only_with.partition(":")[2]
+    return f"The job has no limit {limit}; this step does not apply."
 
 
 def gate_reasons(job: Job, plan: Checklist, step: Step) -> tuple[str, ...]:

@@ -11,6 +11,7 @@ from tally.job.figures import (
     floats,
     lifting,
     lowering,
+    mud,
     programme,
     pumping,
     running,
@@ -18,6 +19,7 @@ from tally.job.figures import (
     surge,
     tank,
     volumes,
+    waiting,
     weights,
 )
 from tally.job.figures.model import CATALOGUE, HOMES, TALLY, Figure, Input, show
@@ -27,7 +29,7 @@ __all__ = ["CATALOGUE", "TALLY", "Figure", "Input", "all_figures", "figure", "sh
 
 _ROOMS = (
     *(running, volumes, weights, ahead, filling, tank, circulating, lowering, surge),
-    *(standoff, pumping, programme, floats, bumping, lifting),
+    *(standoff, mud, pumping, programme, floats, bumping, lifting, waiting),
 )
 _ORDER = {room.__name__: place for place, room in enumerate(_ROOMS)}
 

@@ -48,6 +48,7 @@ def test_the_shipped_lists_fit_together() -> None:
         "mud-conditioning": "mud",
         "plug-loading": "plugs",
         "plug-release": "plugs",
+        "waiting-on-cement": "waiting",
     }
 
 
