@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from contextlib import suppress
+from typing import TypeVar
 
 from tally.errors import DomainError, InputError, Missing
 from tally.job.job import Fitting
@@ -19,6 +20,7 @@ from tally.string.centralizer import (
 from tally.units import read
 
 WORD = "centralizer"
+Held = TypeVar("Held")
 
 MEASURED = re.compile(r"(?P<far>.+) (above|below|from) the (?P<end>pin|coupling)")
 """A position that is told by its distance from one end of a joint."""
@@ -72,15 +74,14 @@ def table_of(setup: Setup, kind: CentralizerKind) -> list[tuple[float, float]]:
     ]
 
 
-def places(
-    held: Sequence[tuple[Fitting, Centralizer | None]], length: float
-) -> list[tuple[float, Centralizer]]:
-    """Return where the centralizers of an item of a length [m] sit, as shares of it from below.
+def places(held: Sequence[tuple[Fitting, Held | None]], length: float) -> list[tuple[float, Held]]:
+    """Return where the centralizers, or other pieces, of an item of a length [m] sit.
 
-    "10 ft above the pin" and "1 m below the coupling" are measured; over the coupling is the upper
+    They are shares of it from below. "10 ft above the pin" and "1 m below the coupling" are measured; over the coupling is the upper
     end. All others are spread evenly: one alone sits in the middle.
     """
-    found, spread = [], []
+    found: list[tuple[float, Held]] = []
+    spread: list[Held] = []
     for fitting, centralizer in held:
         if centralizer is None:
             continue
