@@ -12,7 +12,7 @@ STEP = 3.0
 """[s]; the march is of first order, and falls from an opened plug last half a minute."""
 
 SHORT = (2, 13, 16, 18)
-LONG = tuple(range(120))
+LONG = tuple(range(60))
 
 
 @pytest.mark.parametrize(
