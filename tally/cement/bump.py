@@ -240,11 +240,13 @@ class BumpFinder:
         if rise is None or rise.after - rise.before < least:
             self._standing = 0
             return None  # the trend ran off: just before, the pressure stood as high
-        if rise.kind == BUMP:
+        self._standing = 0
+        if rise.kind != BUMP:
+            self._trend = Trend(self.rule.window)
+        elif self._sharp(look, rise):
             self.proposal = rise
         else:
-            self._trend = Trend(self.rule.window)
-        self._standing = 0
+            return None
         return rise
 
     def _by_rate(self, look: Look, level: float) -> Rise | None:
@@ -262,11 +264,28 @@ class BumpFinder:
             if look.pressure - explained < self.rule.least_rise:
                 return None
         on_trend, off = self._turned(level + max(2 * self._noise, 0.25 * (look.pressure - level)))
-        squeezed = self.rule.squeezed(off.volume, max(off.pressure - level, 0.0))
-        begun = max(on_trend.volume, off.volume - squeezed)
+        begun = max(self._unpressed(each, level) for each in (on_trend, off))
         seen = self._recent[-1].time
         kind = self._kind(on_trend, off, look.pressure - level)
         return Rise(kind, begun, off.time, level, look.pressure, seen)
+
+    def _sharp(self, look: Look, rise: Rise) -> bool:
+        """Return whether it was lower by a whole rise only just before.
+
+        One low reading on a slow rise would else pass for the last one on the trend.
+        """
+        low, off = self._turned(look.pressure - self.rule.least_rise)
+        return not self._slow(low, off, rise.after - rise.before)
+
+    def _slow(self, on_trend: PumpPoint, off: PumpPoint, over: float) -> bool:
+        newest = self._recent[-1]
+        squeezed = self.rule.squeezed(newest.volume, over)
+        moved = newest.volume - on_trend.volume
+        return moved > 2.5 * squeezed + (off.volume - on_trend.volume) + 2 * _COUNT_STEP
+
+    def _unpressed(self, point: PumpPoint, level: float) -> float:
+        """Return the volume less what the rise has taken: also the first part of it is a rise."""
+        return point.volume - self.rule.squeezed(point.volume, max(point.pressure - level, 0.0))
 
     def _before(self, look: Look, over: float) -> tuple[float, float | None]:
         """Return the pressure just before the rise, and the rate then if it was read."""
@@ -292,7 +311,7 @@ class BumpFinder:
         moved = newest.volume - on_trend.volume
         if moved + _COUNT_STEP < 0.5 * squeezed:
             return VALVE
-        if moved > 2.5 * squeezed + (off.volume - on_trend.volume) + 2 * _COUNT_STEP:
+        if self._slow(on_trend, off, over):
             return SLOW
         unsure = rule.squeezed(newest.volume, 3 * self._noise) + _COUNT_STEP
         low, high = rule.calculated - rule.early, rule.calculated + rule.late
