@@ -10,24 +10,18 @@ from textual.content import Content
 from textual.events import Key
 
 from screens.dialogs import running as ask
-from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, Line, line, wrap
+from screens.ink import wrap
 from screens.pages.page import Page
 from screens.widgets.beside import beside
-from screens.widgets.block import blocks, short
+from screens.widgets.block import blocks
 from screens.widgets.entry_line import EntryLine
-from screens.widgets.large import large
-from screens.widgets.rack_list import ordinal
+from screens.widgets.running import counts_line, named, next_lines, shouted, shouted_large
 from screens.widgets.volumes import volume_lines
 from screens.widgets.watched import watched
 from tally.errors import InputError
-from tally.job import depths, volumes
-from tally.job.counts import balance, coming, next_item
+from tally.job.counts import next_item
 from tally.job.entries.running import ItemRun
-from tally.job.entry import clock
-from tally.job.figures import TALLY, figure, show
-from tally.job.fittings import due_next, due_on
-from tally.job.gates import applies
-from tally.job.job import Item, Job
+from tally.job.fittings import due_on
 
 REPEAT_SECONDS = 0.7
 """A key that comes again within this, with no other between, is the key held down."""
@@ -87,56 +81,10 @@ class RunPage(Page):
         """Return where the shoe is, what is to go, and the count that must agree."""
         if self.job.setup is None:
             return [self.first_line()]
+        width, counts = self.size.width, counts_line(self.job, self.size.width)
         if self.wide and self.size.height >= 36:
-            return [self.first_line(), *self._large(), self._balance()]
-        return [self.first_line(), self._figures(), self._balance()]
-
-    def _figures(self) -> Content:
-        job = self.job
-        shoe, to_go = figure(job, "shoe_depth"), figure(job, "to_go")
-        past = (to_go.value or 0) < 0
-        return (
-            Line(self.size.width)
-            .put(0, f"SHOE AT {show(job, shoe.value, TALLY)}", BOLD)
-            .put(27, _to_go(job, to_go.value), ATTENTION if past else BOLD)
-            .put(53, self._joints_to_go(), BOLD)
-            .content()
-        )
-
-    def _large(self) -> list[Content]:
-        job = self.job
-        shoe, to_go = figure(job, "shoe_depth"), figure(job, "to_go")
-        step = job.known.step
-        return large(
-            self.size.width,
-            (0, f"SHOE AT, {step.unit}", step.show(int(shoe.value or 0))),
-            (48, f"TO GO, {step.unit}", step.show(int(to_go.value or 0))),
-            (96, "JOINTS TO GO", str(figure(job, "joints_to_go").value)),
-        )
-
-    def _joints_to_go(self) -> str:
-        landing = self.job.landing
-        if landing is not None:
-            return f"ON DEPTH {clock(landing.at)}"
-        need, spare = depths.joints_to_go(self.job)
-        if spare < 0:
-            return f"{need} joints, {-spare} short"
-        return f"about {need} joints, {spare} spare"
-
-    def _balance(self) -> Content:
-        sums = balance(self.job)
-        text = (
-            f"on location {sums.on_location.count} = run {sums.run.count} + left on rack "
-            f"{sums.left.count} + rejected {sums.rejected.count} + laid down {sums.laid_down.count}"
-        )
-        out = sums.difference
-        word = "agrees" if sums.agrees else f"OUT BY {out.count:+d}"
-        return (
-            Line(self.size.width)
-            .put(0, text)
-            .put(len(text) + 4, word, INK if sums.agrees else STOP)
-            .content()
-        )
+            return [self.first_line(), *shouted_large(self.job, width), counts]
+        return [self.first_line(), shouted(self.job, width), counts]
 
     def body(self) -> list[Content]:
         """Return the block of ten, and expected beside seen."""
@@ -152,67 +100,7 @@ class RunPage(Page):
 
     def next_lines(self) -> list[Content]:
         """Return the item that is due, and the two after it."""
-        job = self.job
-        if job.landing is not None:
-            return self._landed()
-        if job.setup is None:
-            return []
-        upcoming = _some(job, 3)
-        if not upcoming:
-            return [line("NEXT  the rack is empty: d on depth, or F3 to receive joints", BOLD)]
-        first, *then = upcoming
-        if depths.to_go(job) <= 0:
-            return [
-                line("NEXT  the shoe is at the casing point: d on depth", BOLD),
-                line(f"      {_named(first)} is the next on the rack", QUIET),
-            ]
-        what = ", ".join(str(fitting) for fitting in due_next(job))
-        length = job.known.step.with_unit(first.length)
-        turn = f", the {ordinal(job.joints_run + 1)}" if first.kind == "joint" else ""
-        return [
-            line(f"NEXT  {_named(first)}{turn}   {length}   {what}", BOLD),
-            line(f"      {self._then(then)}", QUIET),
-        ]
-
-    def _then(self, after: list[Item]) -> str:
-        joint = self.job.joints_run + 1
-        named = []
-        for item in after:
-            joint += item.kind == "joint"
-            fittings = due_on(self.job, joint) if item.kind == "joint" else ()
-            with_what = f" ({short(fittings, 20)})" if fittings else ""
-            named.append((item.number if item.kind == "joint" else _named(item)) + with_what)
-        pace = figure(self.job, "pace")
-        about = f"   {show(self.job, pace.value, 'time')} an item" if pace.value else ""
-        then = f"then {', '.join(named)}" if named else "the last one listed"
-        return then + (self._not_released() or about)
-
-    def _not_released(self) -> str:
-        """Return the hold point of the crew and hole, until it is released."""
-        for plan in self.job.lists.values():
-            for step in plan.steps:
-                if plan.page == "ready" and step.hold_point:
-                    record = self.job.steps.get((plan.id, step.id))
-                    return "" if record else "   g HOLD POINT crew and hole ready"
-        return ""
-
-    def _landed(self) -> list[Content]:
-        job = self.job
-        shoe = show(job, depths.shoe_depth(job), TALLY)
-        hung = "" if job.hung_off else "   h hung off"
-        return [
-            line(f"NEXT  on depth, shoe at {shoe}: {_after_running(job)}{hung}", BOLD),
-            self._open_exceptions(),
-        ]
-
-    def _open_exceptions(self) -> Content:
-        count = len(self.job.open_exceptions())
-        if volumes.entering(self.job):
-            return line("      the auto-fill float is not converted: a", ATTENTION)
-        if not count:
-            return line("      F7 the final tally", QUIET)
-        one = "exception is" if count == 1 else "exceptions are"
-        return line(f"      {count} {one} open: F7, o", ATTENTION)
+        return next_lines(self.job)
 
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys of the floor."""
@@ -235,10 +123,10 @@ class RunPage(Page):
             item = job.items.get(text)
             if item is None:
                 raise InputError(f"There is no joint {text} in the book.")
-            return f"{_named(item)}, {job.known.step.with_unit(item.length)}, {item.state}"
+            return f"{named(item)}, {job.known.step.with_unit(item.length)}, {item.state}"
         length = job.known.step.read(text, job.known.make_up_loss)
         due = next_item(job)
-        return f"{_named(due) if due else 'no item'} measures {job.known.step.with_unit(length)}"
+        return f"{named(due) if due else 'no item'} measures {job.known.step.with_unit(length)}"
 
     def on_entry_line_entered(self, event: EntryLine.Entered) -> None:
         """Run the joint or the length that was typed."""
@@ -331,30 +219,3 @@ class RunPage(Page):
     def action_hung_off(self) -> None:
         """Say that the string is hung off."""
         self.act(ask.hung_off(self))
-
-
-def _after_running(job: Job) -> str:
-    """Return what comes once the string is on depth: the first page with a step still open."""
-    for page, words in (("mud", "F5 condition the mud"), ("plugs", "F6 the plugs")):
-        for plan in job.lists.values():
-            steps = (step for step in plan.steps if plan.page == page and applies(job, step))
-            if any((plan.id, step.id) not in job.steps for step in steps):
-                return words
-    return "every step is entered"
-
-
-def _some(job: Job, count: int) -> list[Item]:
-    upcoming = coming(job)
-    return [item for _, item in zip(range(count), upcoming, strict=False)]
-
-
-def _named(item: Item) -> str:
-    if item.number.casefold() == item.kind:
-        return f"the {item.kind}"
-    return f"joint {item.number}" if item.kind == "joint" else f"{item.kind} {item.number}"
-
-
-def _to_go(job: Job, steps: float | None) -> str:
-    value = int(steps or 0)
-    words = "TO GO" if value >= 0 else "PAST"
-    return f"{words} {job.known.step.with_unit(abs(value))}"

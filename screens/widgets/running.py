@@ -1,0 +1,158 @@
+"""What the running page says above and below its block: the figures, the count, what is NEXT."""
+
+from __future__ import annotations
+
+from textual.content import Content
+
+from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, Line, line
+from screens.widgets.block import short
+from screens.widgets.large import large
+from screens.widgets.rack_list import ordinal
+from tally.job import depths, volumes
+from tally.job.counts import balance, coming
+from tally.job.entry import clock
+from tally.job.figures import TALLY, figure, show
+from tally.job.fittings import due_next, due_on
+from tally.job.gates import applies
+from tally.job.job import Item, Job
+
+
+def shouted(job: Job, width: int) -> Content:
+    """Return where the shoe is, what is to go, and about how many joints."""
+    shoe, to_go = figure(job, "shoe_depth"), figure(job, "to_go")
+    past = (to_go.value or 0) < 0
+    return (
+        Line(width)
+        .put(0, f"SHOE AT {show(job, shoe.value, TALLY)}", BOLD)
+        .put(27, _to_go(job, to_go.value), ATTENTION if past else BOLD)
+        .put(53, _joints_to_go(job), BOLD)
+        .content()
+    )
+
+
+def shouted_large(job: Job, width: int) -> list[Content]:
+    """Return the same in large digits."""
+    shoe, to_go = figure(job, "shoe_depth"), figure(job, "to_go")
+    step = job.known.step
+    return large(
+        width,
+        (0, f"SHOE AT, {step.unit}", step.show(int(shoe.value or 0))),
+        (48, f"TO GO, {step.unit}", step.show(int(to_go.value or 0))),
+        (96, "JOINTS TO GO", str(figure(job, "joints_to_go").value)),
+    )
+
+
+def _joints_to_go(job: Job) -> str:
+    if job.landing is not None:
+        return f"ON DEPTH {clock(job.landing.at)}"
+    need, spare = depths.joints_to_go(job)
+    if spare < 0:
+        return f"{need} joints, {-spare} short"
+    return f"about {need} joints, {spare} spare"
+
+
+def counts_line(job: Job, width: int) -> Content:
+    """Return the count that must agree."""
+    sums = balance(job)
+    text = (
+        f"on location {sums.on_location.count} = run {sums.run.count} + left on rack "
+        f"{sums.left.count} + rejected {sums.rejected.count} + laid down {sums.laid_down.count}"
+    )
+    out = sums.difference
+    word = "agrees" if sums.agrees else f"OUT BY {out.count:+d}"
+    return Line(width).put(0, text).put(len(text) + 4, word, INK if sums.agrees else STOP).content()
+
+
+def next_lines(job: Job) -> list[Content]:
+    """Return the item that is due, and the two after it; on depth, what comes after running."""
+    if job.landing is not None:
+        return _landed(job)
+    if job.setup is None:
+        return []
+    upcoming = _some(job, 3)
+    if not upcoming:
+        return [line("NEXT  the rack is empty: d on depth, or F3 to receive joints", BOLD)]
+    first, *then = upcoming
+    if depths.to_go(job) <= 0:
+        return [
+            line("NEXT  the shoe is at the casing point: d on depth", BOLD),
+            line(f"      {named(first)} is the next on the rack", QUIET),
+        ]
+    what = ", ".join(str(fitting) for fitting in due_next(job))
+    length = job.known.step.with_unit(first.length)
+    turn = f", the {ordinal(job.joints_run + 1)}" if first.kind == "joint" else ""
+    return [
+        line(f"NEXT  {named(first)}{turn}   {length}   {what}", BOLD),
+        line(f"      {_then(job, then)}", QUIET),
+    ]
+
+
+def _then(job: Job, after: list[Item]) -> str:
+    joint = job.joints_run + 1
+    told = []
+    for item in after:
+        joint += item.kind == "joint"
+        fittings = due_on(job, joint) if item.kind == "joint" else ()
+        with_what = f" ({short(fittings, 20)})" if fittings else ""
+        told.append((item.number if item.kind == "joint" else named(item)) + with_what)
+    pace = figure(job, "pace")
+    about = f"   {show(job, pace.value, 'time')} an item" if pace.value else ""
+    then = f"then {', '.join(told)}" if told else "the last one listed"
+    return then + (_not_released(job) or about)
+
+
+def _not_released(job: Job) -> str:
+    """Return the hold point of the crew and hole, until it is released."""
+    for plan in job.lists.values():
+        for step in plan.steps:
+            if plan.page == "ready" and step.hold_point:
+                record = job.steps.get((plan.id, step.id))
+                return "" if record else "   g HOLD POINT crew and hole ready"
+    return ""
+
+
+def _landed(job: Job) -> list[Content]:
+    shoe = show(job, depths.shoe_depth(job), TALLY)
+    hung = "" if job.hung_off else "   h hung off"
+    return [
+        line(f"NEXT  on depth, shoe at {shoe}: {_after_running(job)}{hung}", BOLD),
+        _open_exceptions(job),
+    ]
+
+
+def _open_exceptions(job: Job) -> Content:
+    count = len(job.open_exceptions())
+    if volumes.entering(job):
+        return line("      the auto-fill float is not converted: a", ATTENTION)
+    if not count:
+        return line("      F7 the final tally", QUIET)
+    one = "exception is" if count == 1 else "exceptions are"
+    return line(f"      {count} {one} open: F7, o", ATTENTION)
+
+
+def _after_running(job: Job) -> str:
+    """Return what comes once the string is on depth: the first page with a step still open."""
+    for page, words in (("mud", "F5 condition the mud"), ("plugs", "F6 the plugs")):
+        for plan in job.lists.values():
+            steps = (step for step in plan.steps if plan.page == page and applies(job, step))
+            if any((plan.id, step.id) not in job.steps for step in steps):
+                return words
+    return "every step is entered"
+
+
+def _some(job: Job, count: int) -> list[Item]:
+    upcoming = coming(job)
+    return [item for _, item in zip(range(count), upcoming, strict=False)]
+
+
+def named(item: Item) -> str:
+    """Return an item as it is called on the floor."""
+    if item.number.casefold() == item.kind:
+        return f"the {item.kind}"
+    return f"joint {item.number}" if item.kind == "joint" else f"{item.kind} {item.number}"
+
+
+def _to_go(job: Job, steps: float | None) -> str:
+    value = int(steps or 0)
+    words = "TO GO" if value >= 0 else "PAST"
+    return f"{words} {job.known.step.with_unit(abs(value))}"
