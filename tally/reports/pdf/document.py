@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tally.reports.pdf.letters import shortened, width
-from tally.reports.pdf.paper import HEAD, MARGIN, Paper
-from tally.reports.pdf.pen import GREY, Pen
+from tally.reports.pdf.letters import REGULAR, shortened, width
+from tally.reports.pdf.paper import MARGIN, Paper
+from tally.reports.pdf.pen import Pen
 from tally.reports.pdf.pieces import Piece, Pieces, height, title
 
 _EXPLAINED = (
@@ -66,18 +66,21 @@ def draw(document: Document, paper: Paper, pen: Pen) -> None:
 def parted(sections: Sequence[Section], paper: Paper) -> list[list[Piece]]:
     """Return the pieces of each page; a title never stands at the foot with nothing under it."""
     bodies: list[list[Piece]] = [[]]
+    used = 0.0
     for section in sections:
-        first, again = _openings(section, paper)
-        opening, opened = first, False
+        opening, again = _openings(section, paper)
+        opened = False
         for group in _fitting(section, paper.height - height(again)):
             wanted = height(group) + (0.0 if opened else height(opening))
-            if bodies[-1] and height(bodies[-1]) + wanted > paper.height:
+            if used and used + wanted > paper.height:
                 bodies.append([])
-                opened = False
+                used, opened = 0.0, False
             if not opened:
                 bodies[-1] += opening
+                used += height(opening)
                 opening, opened = again, True
             bodies[-1] += group
+            used += height(group)
     return bodies
 
 
@@ -92,11 +95,13 @@ def _fitting(section: Section, room: float) -> list[Pieces]:
     groups: list[Pieces] = []
     for group in section.groups:
         begun: list[Piece] = []
+        used = 0.0
         for piece in group:
-            if begun and height(begun) + piece.height > room:
+            if begun and used + piece.height > room:
                 groups.append(tuple(begun))
-                begun = []
+                begun, used = [], 0.0
             begun.append(piece)
+            used += piece.height
         groups.append(tuple(begun))
     return groups
 
@@ -111,11 +116,9 @@ def _furnish(document: Document, paper: Paper, pen: Pen, number: str) -> None:
     if document.standing:
         pen.text(left, line - 24, shortened(document.standing, paper.width), bold=True)
     pen.line([(left, paper.top + 4), (right, paper.top + 4)], wide=0.8)
-    assert line - 24 > paper.top + 4, HEAD
     chain = f"{document.entries} entries, the last at {document.until}; chain ends {document.head}"
     pen.line([(left, MARGIN + 22), (right, MARGIN + 22)], wide=0.8)
     if pen.escaped:
         pen.text(left, MARGIN, _EXPLAINED, size=6.5)
-    size = min(7.0, 7.0 * paper.width / width(chain, "Shoedown", 7.0))
+    size = min(7.0, 7.0 * paper.width / width(chain, REGULAR, 7.0))
     pen.text(left, MARGIN + 12, chain, size=size)
-    pen.line([(left, MARGIN + 8), (right, MARGIN + 8)], grey=GREY, wide=0.0)
