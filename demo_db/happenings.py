@@ -58,10 +58,14 @@ def _laid_down(now: Now) -> Entry:
 
 
 def _tank(now: Now) -> Entry:
+    """What was said: that the tank was emptied, what the total counts from, or else a reason."""
+    said = now.row["said"]
+    since = said.removeprefix("from ") if said.startswith("from ") else ""
     return TankRead(
         volume=read(now.row["value"], "volume"),
-        mark=now.row["said"] == "emptied",
-        since=now.row["said"].removeprefix("from ") if now.row["said"].startswith("from ") else "",
+        mark=said == "emptied",
+        since=since,
+        despite="" if since or said == "emptied" else said,
         **now.who,
     )
 

@@ -9,9 +9,9 @@ from screens.widgets.block import short
 from tally.errors import ShoedownError
 from tally.job import volumes
 from tally.job.figures import show
-from tally.job.figures.tank import TankCheck, last_reading, since_mark
 from tally.job.fittings import installed, missing_on, wanted
 from tally.job.job import Fitting, Job, WeightReading
+from tally.job.tank import TankCheck, last_reading, since_mark
 from tally.job.weight_band import expected_then
 
 

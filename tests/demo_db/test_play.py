@@ -20,11 +20,11 @@ from tally.job.depths import joints_to_go, reaches, shoe_depth, to_go
 from tally.job.entries.correction import Correction
 from tally.job.expected import AGREES, expected, verdict
 from tally.job.figures import figure, show
-from tally.job.figures.tank import last_reading, since_mark
 from tally.job.fittings import due_next, installed
 from tally.job.fold import fold
 from tally.job.gates import applies
 from tally.job.job import Job
+from tally.job.tank import last_reading, since_mark
 from tally.units import to_unit
 
 BBL = 0.158987294928
@@ -108,9 +108,10 @@ def test_at_the_end_the_counts_agree_and_the_shoe_is_at_the_casing_point() -> No
     assert installed(end) == {"bow centralizer": 23, "scratcher": 12, "stop collar": 4}
 
 
-def test_the_only_exception_is_the_centralizer_that_was_not_installed() -> None:
-    (only,) = job("end").exceptions
-    assert "Not installed as programmed: bow centralizer mid-joint on 19." in only.what
+def test_the_exceptions_are_the_gain_and_the_centralizer_that_was_not_installed() -> None:
+    gain, lacking = job("end").exceptions
+    assert gain.what.startswith("The trip tank shows a gain of 1.4 bbl since the reading before")
+    assert "Not installed as programmed: bow centralizer mid-joint on 19." in lacking.what
     assert not any("no longer fits" in each.what for each in job("end").exceptions)
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from tally.job.entry import Entry, entry_kind
+from tally.job.entry import Entry, ended, entry_kind
 from tally.job.job import Fill, Job, TankLevel
 from tally.job.setup import FILL_SOURCES
 from tally.job.stored import measured
+from tally.job.tank import tank_question
 from tally.job.volumes import capacity, drawn_from_tank, filled, into_tank, over_the_top
 from tally.units import Measure
 
@@ -31,8 +32,21 @@ class TankRead(Entry):
         """Refuse before the job is set up."""
         return "" if job.setup else "The job is not set up yet; the trip tank is read after that."
 
+    def ask(self, job: Job) -> str:
+        """Stop where the tank has gained or lost more than its limit."""
+        return tank_question(job, self._read(job))
+
     def apply(self, job: Job) -> Job:
-        """Keep the level beside what the string and the fills stood at."""
+        """Keep the level; a gain or loss that was given a reason stays in sight."""
+        after = self._read(job)
+        question = tank_question(job, after) if self.despite else ""
+        if not question:
+            return after
+        what = f"{question} Entered all the same: {ended(self.despite)}"
+        return after.with_exception(self.seq, what, self.by, self.at)
+
+    def _read(self, job: Job) -> Job:
+        """Return the job with the level beside what the string and the fills stood at."""
         level = TankLevel(
             self.seq,
             self.volume,

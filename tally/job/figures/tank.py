@@ -1,72 +1,11 @@
-"""Expected and seen for the trip tank: since the last reading, and since the mark."""
+"""Figures of the trip tank: since the last reading, and since the mark."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import pairwise
-
 from tally.job.figures.model import CALCULATED, READ, Figure, Input, Missing, live
 from tally.job.figures.volumes import let_in_by
-from tally.job.job import Job, TankLevel
-
-
-@dataclass(frozen=True, slots=True)
-class TankCheck:
-    """What the tank should have gained, what it gained, and over how many items."""
-
-    expected: float
-    seen: float
-    items: int
-    limit: float | None
-    since: str = ""
-    """What the check counts from."""
-
-    @property
-    def difference(self) -> float:
-        """Seen less expected; above nothing is a gain, below nothing a loss."""
-        return self.seen - self.expected
-
-    @property
-    def agrees(self) -> bool | None:
-        """Whether the difference is inside its limit; nothing where no limit is set."""
-        return None if self.limit is None else abs(self.difference) <= self.limit
-
-
-def last_reading(job: Job) -> TankCheck | None:
-    """Return the check of the last reading against the one before it."""
-    if len(job.tank) < 2 or job.tank[-1].mark:
-        return None
-    return _check(job, job.tank[-2:], "tank_difference", "the reading before")
-
-
-def since_mark(job: Job) -> TankCheck | None:
-    """Return the check of all readings since the total was started anew, else since the first.
-
-    Each emptying or filling of the tank is passed over.
-    """
-    starts = [place for place, level in enumerate(job.tank) if level.since]
-    levels = job.tank[starts[-1] :] if starts else job.tank
-    since = levels[0].since if starts else "the first reading"
-    if all(level.mark for level in levels[1:]):
-        return None
-    return _check(job, levels, "tank_total", since)
-
-
-def _check(job: Job, levels: Sequence[TankLevel], limit: str, since: str) -> TankCheck:
-    pairs = [pair for pair in pairwise(levels) if not pair[1].mark]
-    bound = job.known.limit(limit)
-    return TankCheck(
-        expected=sum(_expected(*pair) for pair in pairs),
-        seen=sum(pair[1].volume.value - pair[0].volume.value for pair in pairs),
-        items=sum(pair[1].items - pair[0].items for pair in pairs),
-        limit=None if bound is None else bound.value,
-        since=since,
-    )
-
-
-def _expected(before: TankLevel, after: TankLevel) -> float:
-    return (after.displaced - before.displaced) - (after.drawn - before.drawn)
+from tally.job.job import Job
+from tally.job.tank import TankCheck, last_reading, since_mark
 
 
 @live("tank_expected", "Trip tank, last reading, expected")

@@ -25,11 +25,11 @@ from tally.job.entries.pipe import Arrival, Received, SentAway
 from tally.job.entries.running import Fitted, ItemRun, LaidDown, PulledOut, Rejected
 from tally.job.entries.watching import Filled, TankRead
 from tally.job.entry import Entry, to_fields
-from tally.job.figures.tank import last_reading
 from tally.job.fittings import installed
 from tally.job.fold import effective, fold, fold_on
 from tally.job.job import EMPTY, Fitting, Job
 from tally.job.setup import Hole
+from tally.job.tank import last_reading
 from tally.units import from_unit, read
 from tests.tally.job.by_hand import Act, Sheet, allowed, reckon
 from tests.tally.job.invented import LEAD, START, Telling, running, setup

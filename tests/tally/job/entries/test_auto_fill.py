@@ -13,8 +13,8 @@ from tally.job.entries.auto_fill import AutoFillConverted
 from tally.job.entries.running import PulledOut
 from tally.job.entries.watching import Filled, TankRead
 from tally.job.figures import figure
-from tally.job.figures.tank import last_reading
 from tally.job.setup import Filling
+from tally.job.tank import last_reading
 from tally.job.workable import set_up_fault
 from tally.units import from_unit, read
 from tests.tally.job.figures.test_weights import FOOT, MUD, G, value

@@ -6,7 +6,7 @@ from tally.job.entries.running import LaidDown, PulledOut
 from tally.job.entries.watching import Filled, TankRead
 from tally.job.volumes import capacity, filled
 from tally.units import from_unit, read
-from tests.tally.job.invented import Telling, closed_end, running, setup
+from tests.tally.job.invented import Telling, closed_end, limits, running, setup
 from tests.tally.job.second_opinion import BORE, bbl
 
 ONE_BARREL = from_unit(1, "bbl")
@@ -20,7 +20,7 @@ def volume(text):
 def test_the_first_reading_is_the_mark_the_total_counts_from():
     told = running("S1")
     told.says(TankRead, volume=volume("10 bbl"))
-    told.says(TankRead, volume=volume("12 bbl"))
+    told.says(TankRead, volume=volume("10.9 bbl"))
     job = told.says(TankRead, volume=volume("4 bbl"), mark=True)
     assert [level.mark for level in job.tank] == [True, False, True]
     assert [level.items for level in job.tank] == [1, 1, 1]
@@ -105,3 +105,47 @@ def test_they_say_what_happened():
     assert told.makes(Filled, source="active pit", volume=volume("3 bbl")).said() == (
         "filled 3 bbl from the active pit"
     )
+
+
+def test_a_reading_outside_its_limit_asks_and_stays_an_open_exception():
+    told = running("S1")
+    told.says(TankRead, volume=volume("10 bbl"))
+    told.runs("1")  # the pipe pushes out 3.6 bbl
+    question = told.asks(TankRead, volume=volume("15.1 bbl"))
+    assert question == (
+        "The trip tank shows a gain of 1.5 bbl since the reading before; the limit is 1.0 bbl. "
+        "Check the flow."
+    )
+    told.says(TankRead, volume=volume("15.1 bbl"), despite="line emptied late")
+    (only,) = told.job.open_exceptions()
+    assert only.what == f"{question} Entered all the same: line emptied late."
+    told.runs("2")
+    assert "a loss of 1.6 bbl" in told.asks(TankRead, volume=volume("17.1 bbl"))
+    told.says(TankRead, volume=volume("18.7 bbl"))
+    assert told.job.open_exceptions() == (only,)
+
+
+def test_a_total_outside_its_limit_asks_once_and_a_reading_without_a_limit_never():
+    plan = setup(limits=limits(tank_difference="", tank_total="2 bbl"))
+    told = running("S1", plan=plan)
+    told.says(TankRead, volume=volume("10 bbl"))
+    asked = []
+    for number in ("1", "2", "3"):
+        told.runs("C1", despite="now") if number == "3" else None
+        told.runs(number)
+        level = volume(f"{10 + 5 * int(number)} bbl")
+        entry = told.makes(TankRead, volume=level)
+        asked.append(entry.ask(told.job))
+        told.says(TankRead, volume=level, despite="seen" if asked[-1] else "")
+    assert [bool(each) for each in asked] == [False, True, False]
+    assert "since the first reading; the limit is 2.0 bbl" in asked[1]
+    assert len(told.job.exceptions) == 1
+
+
+def test_a_new_mark_asks_nothing_and_an_older_entry_without_a_reason_is_left_as_it_was():
+    told = running("S1")
+    told.says(TankRead, volume=volume("10 bbl"))
+    told.runs("1")
+    assert told.makes(TankRead, volume=volume("4 bbl"), mark=True).ask(told.job) == ""
+    stored = told.makes(TankRead, volume=volume("4 bbl"))
+    assert stored.apply(told.job).exceptions == ()
