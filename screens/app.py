@@ -28,6 +28,7 @@ PAGES = {
     "ready": "checklist.ReadyPage",
     "mud": "checklist.MudPage",
     "plugs": "checklist.PlugsPage",
+    "waiting": "waiting.WaitingPage",
     "reports": "reports.ReportsPage",
     "calculations": "calculations.CalculationsPage",
 }

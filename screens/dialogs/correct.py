@@ -252,6 +252,8 @@ _MAKERS: dict[str, dict[str, Callable[[Job, Entry, str], Change]]] = {
         "pressure": _measure("pressure"),
         "rate": _measure("flow rate"),
     },
+    "rate and pressure": {"rate": _measure("flow rate"), "pressure": _measure("pressure")},
+    "pipe moved": {"stroke": _measure("length"), "note": _text},
     "step done": {"state": _text, "value": _text, "witness": _text, "note": _text},
     "note": {"text": _text},
     "bundle counted": {

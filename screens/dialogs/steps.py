@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from screens.acts import say
+from screens.dialogs.conditioning import fill_seen_full
 from screens.dialogs.form import Field, Form
 from screens.dialogs.pins import signed
 from screens.dialogs.running import stamp
@@ -58,7 +59,9 @@ async def do_step(page: Page, plan: Checklist, step: Step) -> None:
     if signers is None:
         return
     told: dict[str, Any] = {**stamped, **passing, **answers, "signed": signers}
-    await say(page, StepDone(list_id=plan.id, step_id=step.id, **told))
+    said = await say(page, StepDone(list_id=plan.id, step_id=step.id, **told))
+    if said and step.fills:
+        await fill_seen_full(page)
 
 
 async def _pass_gates(page: Page, plan: Checklist, step: Step) -> dict[str, str] | None:

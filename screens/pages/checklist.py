@@ -8,12 +8,14 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.events import Key
 
+from screens.dialogs import conditioning
 from screens.dialogs import steps as ask
 from screens.dialogs.correct import correct_an_entry
 from screens.dialogs.running import note
 from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, Line, line, wrap
 from screens.pages.page import Page
 from screens.widgets.displaced import beside_counts, bump_headline, float_check_line
+from screens.widgets.mud import pipe_lines
 from screens.widgets.steps import StepLine, cut, step_lines, worked
 from tally.job.figures import figure, show
 from tally.job.gates import applies
@@ -123,7 +125,7 @@ class ChecklistPage(Page):
         return line(longer if who and len(longer) <= room else cut(text, room), style)
 
     def _elsewhere(self) -> Content:
-        after = {"ready": "F4 run", "mud": "F6 the plugs"}
+        after = {"ready": "F4 run", "mud": "F6 the plugs", "plugs": "g  waiting on cement"}
         return line(f"      {after.get(self.LISTS, 'F7 the final tally')}", QUIET)
 
     def _hold_point(self) -> Content:
@@ -254,8 +256,49 @@ class MudPage(ChecklistPage):
     HELP_TEXT = (
         "The mud is conditioned before cementing. Enter does a routine step, y a critical one, "
         "which wants a witness who is not the doer. What was seen stands beside what is expected; "
-        "a difference outside its limit is passed only with a reason."
+        "a difference outside its limit is passed only with a reason. r notes a rate with its "
+        "pressure, t shows the condition of the mud in full: what is circulated against each "
+        "target, what was measured, and the pressure at each rate."
     )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("r", "rate", "Note a rate and its pressure", id="mud.rate"),
+        Binding("t", "condition", "Condition of the mud in full", id="mud.condition"),
+        Binding("f", "fill", "Fill the pipe", id="mud.fill"),
+        Binding("m", "moved", "Pipe moved up and down: the stroke", id="mud.moved"),
+    ]
+
+    def above(self) -> list[Content]:
+        """Return how the pipe of the book differs from what was seen at its top."""
+        return pipe_lines(self.job, self.body_width)
+
+    def keys(self) -> list[tuple[str, str]]:
+        """Return the keys of the mud page."""
+        return [
+            ("Enter", "routine"),
+            ("y", "critical"),
+            ("k", "witness"),
+            ("r", "rate"),
+            ("t", "mud"),
+            ("z", "pass over"),
+            ("c", "correct"),
+            ("?", "help"),
+        ]
+
+    def action_rate(self) -> None:
+        """Note a rate with its pressure."""
+        self.act(conditioning.read_rate(self))
+
+    def action_condition(self) -> None:
+        """Show the condition of the mud."""
+        self.act(conditioning.show_mud(self))
+
+    def action_fill(self) -> None:
+        """Fill the pipe."""
+        self.act(conditioning.fill_pipe(self))
+
+    def action_moved(self) -> None:
+        """Say over what stroke the pipe is moved."""
+        self.act(conditioning.pipe_moved(self))
 
     def headline(self) -> list[Content]:
         """Return what is to be circulated, and how far the list is."""
@@ -291,6 +334,9 @@ class PlugsPage(ChecklistPage):
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "counts", "Read both counts and the pressure", id="plugs.counts"),
+        Binding("g", "waiting", "Waiting on cement", id="plugs.waiting"),
+        Binding("x", "zones", "Zones: what was done, what is in doubt", id="plugs.zones"),
+        Binding("m", "moved", "Pipe moved up and down: the stroke", id="plugs.moved"),
     ]
 
     def headline(self) -> list[Content]:
@@ -325,6 +371,18 @@ class PlugsPage(ChecklistPage):
     def action_counts(self) -> None:
         """Read both counts."""
         self.act(ask.read_counts(self))
+
+    def action_waiting(self) -> None:
+        """Turn to the waiting on cement."""
+        self.shoedown.action_go("waiting")
+
+    def action_zones(self) -> None:
+        """Show the zones."""
+        self.act(conditioning.show_zones(self))
+
+    def action_moved(self) -> None:
+        """Say over what stroke the pipe is moved."""
+        self.act(conditioning.pipe_moved(self))
 
 
 def _open(step: Step, record: StepRecord) -> bool:

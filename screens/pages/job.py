@@ -26,7 +26,7 @@ from tally.job.gates import applies
 from tally.job.job import Job
 from tally.reports.said import Corrected
 
-KEYS = {"mud": "F5", "plugs": "F6"}
+KEYS = {"mud": "F5", "plugs": "F6", "waiting": "F6, g"}
 LAST = "last entries, newest first"
 OPEN = 3
 """Open exceptions shown here; the reports show them all."""

@@ -77,8 +77,9 @@ def table_of(setup: Setup, kind: CentralizerKind) -> list[tuple[float, float]]:
 def places(held: Sequence[tuple[Fitting, Held | None]], length: float) -> list[tuple[float, Held]]:
     """Return where the centralizers, or other pieces, of an item of a length [m] sit.
 
-    They are shares of it from below. "10 ft above the pin" and "1 m below the coupling" are measured; over the coupling is the upper
-    end. All others are spread evenly: one alone sits in the middle.
+    They are shares of it from below. "10 ft above the pin" and "1 m below the coupling" are
+    measured; over the coupling is the upper end. All others are spread evenly: one alone sits in
+    the middle.
     """
     found: list[tuple[float, Held]] = []
     spread: list[Held] = []

@@ -20,6 +20,7 @@ from tally.reports.text_people import (
     people_section,
     signatures_section,
 )
+from tally.reports.text_zones import waiting_section, zones_section
 
 _SECTIONS = (
     job_section,
@@ -29,6 +30,8 @@ _SECTIONS = (
     tally_section,
     not_run_section,
     fittings_section,
+    waiting_section,
+    zones_section,
     exceptions_section,
     corrections_section,
     people_section,

@@ -17,6 +17,7 @@ from screens.pages.list_text import ListTextPage
 from screens.pages.page import Page
 from screens.pages.running_list import ListPage
 from screens.pages.set_up import SetUpPage
+from screens.pages.waiting import WaitingPage
 from tally.feeds import job_tables
 from tally.feeds.job_words import LIKE, TOP, like
 from tally.formulas import all_formulas
@@ -81,6 +82,7 @@ def pages() -> list[tuple[str, type[Page]]]:
         *found,
         ("F2 then e, set-up", SetUpPage),
         ("F4 then g, crew and hole ready", ReadyPage),
+        ("F6 then g, waiting on cement", WaitingPage),
         ("F3 then o, running list", ListPage),
         ("F3, o, then v: the running list as printed", ListTextPage),
     ]

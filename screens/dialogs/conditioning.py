@@ -1,0 +1,76 @@
+"""What the mud page asks beside its steps, and the panels that show mud and zones in full."""
+
+from __future__ import annotations
+
+from screens.acts import say
+from screens.dialogs.form import Field
+from screens.dialogs.panel import Panel
+from screens.dialogs.running import ask, fill, stamp
+from screens.dialogs.values import measure
+from screens.pages.page import Page
+from screens.widgets.mud import mud_lines
+from screens.widgets.zones import zone_lines
+from tally.job.entries.conditioning import PipeMoved, RateRead
+from tally.job.mud import not_filled
+
+NO_SET_UP = "The job is not set up yet; that comes first (F2)."
+
+
+async def read_rate(page: Page) -> None:
+    """Note a steady rate of circulation with its pressure."""
+    if page.job.setup is None:
+        page.refuse(NO_SET_UP)
+        return
+    stamped, shown = stamp(page), page.job.known.shown
+    rate, pressure = shown.unit("flow rate"), shown.unit("pressure")
+    answer = await ask(
+        page,
+        "Rate and pressure while circulating",
+        Field("rate", "Steady rate", measure("flow rate", rate), hint=rate),
+        Field("pressure", "Pump pressure at it", measure("pressure", pressure), hint=pressure),
+        says="Start at the slowest rate; go back if returns lessen.",
+    )
+    if answer:
+        await say(page, RateRead(**stamped, **answer))
+
+
+async def pipe_moved(page: Page) -> None:
+    """Say over what stroke the pipe is moved up and down."""
+    if page.job.setup is None:
+        page.refuse(NO_SET_UP)
+        return
+    stamped, unit = stamp(page), page.job.known.shown.unit("length")
+    answer = await ask(
+        page,
+        "Pipe moved up and down",
+        Field("stroke", "Stroke", measure("length", unit), hint=f"{unit}; 0: not moved"),
+        Field("note", "Note", optional=True),
+        says="A scratcher counts only where the stroke is at least its spacing.",
+    )
+    if answer:
+        told = {**answer, "note": answer["note"] or ""}
+        await say(page, PipeMoved(**stamped, **told))
+
+
+async def fill_seen_full(page: Page) -> None:
+    """Ask for the fill where mud was seen at the top of a pipe that the book holds empty."""
+    if not_filled(page.job):
+        await fill(page)
+
+
+async def fill_pipe(page: Page) -> None:
+    """Fill the pipe of the book."""
+    if page.job.setup is None:
+        page.refuse(NO_SET_UP)
+    else:
+        await fill(page)
+
+
+async def show_mud(page: Page) -> None:
+    """Show the condition of the mud in full."""
+    await page.app.push_screen_wait(Panel("Condition of the mud", mud_lines(page.job)))
+
+
+async def show_zones(page: Page) -> None:
+    """Show what was done at each zone."""
+    await page.app.push_screen_wait(Panel("Zones", zone_lines(page.job)))
