@@ -124,13 +124,14 @@ def login_name() -> str:
 @click.command()
 @click.argument("book", type=BOOK)
 @click.option("--to", "folder", type=BOOK, required=True, help="The folder; made if need be.")
-def export(book: Path, folder: Path) -> None:
-    """Write BOOK to a folder: the tally as CSV and as pages to sign, the pipe and running lists."""
+@click.option("--only", multiple=True, help="One kind of file; may be given several times.")
+def export(book: Path, folder: Path, only: tuple[str, ...]) -> None:
+    """Write the reports of BOOK to a folder: its tally, lists and set-up, in every usual form."""
     from screens.export_files import export_files
     from tally.book.book import Book
 
     with Book.open(book, look_only=True) as opened:
-        paths = export_files(opened, folder)
+        paths = export_files(opened, folder, only)
         final = opened.job.landing is not None
     if not final:
         say("NOT FINAL: the string is not on depth yet.")

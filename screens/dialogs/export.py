@@ -29,17 +29,34 @@ async def write_reports(page: Page) -> None:
             _folder_beside(book),
             value=str(book.with_name(f"{book.stem}-reports")),
         ),
+        Field("kinds", "Which", _kinds, hint=_kinds_named(), optional=True),
         says="" if page.job.landing else "The string is not on depth; the files will say so.",
     )
     if answer:
-        await _write(page, answer["folder"])
+        await _write(page, answer["folder"], answer["kinds"] or ())
 
 
-async def _write(page: Page, folder: Path) -> None:
+def _kinds_named() -> str:
+    from screens.export_files import ALL_KINDS
+
+    return f"empty for all, or some of {', '.join(kind.key for kind in ALL_KINDS)}"
+
+
+def _kinds(text: str) -> tuple[str, ...]:
+    """Return the kinds that are named, between blanks or commas."""
+    from screens.export_files import ALL_KINDS
+    from tally.reports.export import chosen
+
+    words = tuple(text.replace(",", " ").split())
+    chosen(words, ALL_KINDS)
+    return words
+
+
+async def _write(page: Page, folder: Path, kinds: tuple[str, ...]) -> None:
     from screens.export_files import export_files
 
     try:
-        written = export_files(page.shoedown.book, folder)
+        written = export_files(page.shoedown.book, folder, kinds)
     except ShoedownError as fault:
         page.refuse(str(fault))
         return

@@ -1,20 +1,110 @@
-"""The files of a job: the tally for a spreadsheet, the page that is signed, the running list."""
+"""The files of a job by their kind: what can be written, and the writing of all of it at once."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from tally.book.book import Book
+from tally.errors import InputError
 from tally.reports.final_tally import FinalTally, final_tally
-from tally.reports.list_lines import Listing, listing
-from tally.reports.pipe_list_csv import pipe_list_csv
-from tally.reports.running_list_text import running_list_text
-from tally.reports.tally_csv import not_run_csv, string_csv
-from tally.reports.tally_text import tally_text
 from tally.reports.writing import make_folder, write_anew
+from tally.units import shown
 
 
-def export(book: Book, to_folder: Path) -> tuple[Path, ...]:
+@dataclass(frozen=True, slots=True)
+class Source:
+    """What the files of an export are made from."""
+
+    book: Book
+    tally: FinalTally
+
+    @property
+    def name(self) -> str:
+        """How the names of the files begin."""
+        return self.book.path.stem
+
+    @property
+    def state(self) -> str:
+        """What a name says of a tally that is not final, so that a final one is left alone."""
+        return "" if self.tally.final else "-not-final"
+
+
+Files = Mapping[str, bytes]
+"""Contents by the name of the file."""
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One kind of export: its word, what it writes, and how."""
+
+    key: str
+    says: str
+    files: Callable[[Source], Files]
+    usual: bool = True
+    """Whether it is written where nothing is chosen."""
+
+
+def _text(source: Source) -> Files:
+    from tally.reports.tally_text import tally_text
+
+    made = tally_text(source.tally).encode("ascii")
+    return {f"{source.name}-tally{source.state}.txt": made}
+
+
+def _csv(source: Source) -> Files:
+    from tally.reports.tally_csv import not_run_csv, string_csv
+
+    name, state = source.name, source.state
+    return {
+        f"{name}-tally{state}.csv": string_csv(source.tally).encode("utf-8"),
+        f"{name}-not-in-string{state}.csv": not_run_csv(source.tally).encode("utf-8"),
+    }
+
+
+def _pipe_list(source: Source) -> Files:
+    from tally.reports.pipe_list_csv import pipe_list_csv
+
+    return {f"{source.name}-pipe-list.csv": pipe_list_csv(source.tally.job).encode("utf-8")}
+
+
+def _running_list(source: Source) -> Files:
+    from tally.reports.list_lines import listing
+    from tally.reports.running_list_text import running_list_text
+
+    book = source.book
+    made = running_list_text(listing(book.job, book.entries, book.head))
+    return {f"{source.name}-running-list.txt": made.encode("ascii")}
+
+
+KINDS: tuple[Kind, ...] = (
+    Kind("text", "the tally as pages to sign", _text),
+    Kind("csv", "the tally as CSV", _csv),
+    Kind("pipe-list", "the pipe list, which reads in the same", _pipe_list),
+    Kind("running-list", "the running list for the floor", _running_list),
+)
+
+
+def chosen(words: Sequence[str], kinds: Sequence[Kind] = KINDS) -> tuple[Kind, ...]:
+    """Return the kinds that are named, in the order of the table; the usual ones for no name.
+
+    Raises
+    ------
+    InputError
+        If there is no kind of a name.
+    """
+    keys = {kind.key for kind in kinds}
+    for word in words:
+        if word not in keys:
+            raise InputError(
+                f'There is no kind of report "{shown(word, 40)}"; the kinds are '
+                f"{', '.join(kind.key for kind in kinds)}."
+            )
+    return tuple(kind for kind in kinds if kind.key in words or (not words and kind.usual))
+
+
+def export(book: Book, to_folder: Path, kinds: Iterable[Kind] = KINDS) -> tuple[Path, ...]:
     """Write the files of a book to a folder and return where they are.
 
     A folder that is not there is made. Files of the same name are replaced as wholes.
@@ -26,20 +116,8 @@ def export(book: Book, to_folder: Path) -> tuple[Path, ...]:
         If the folder cannot be made or a file cannot be written; files of an earlier export
         stay whole.
     """
-    tally = final_tally(book.job, book.entries, book.head)
-    made = contents(tally, listing(book.job, book.entries, book.head), book.path.stem)
+    source = Source(book, final_tally(book.job, book.entries, book.head))
+    made = {to_folder / name: each for kind in kinds for name, each in kind.files(source).items()}
     make_folder(to_folder)
-    write_anew({to_folder / name: content for name, content in made.items()})
-    return tuple(to_folder / name for name in made)
-
-
-def contents(tally: FinalTally, made: Listing, name: str) -> dict[str, bytes]:
-    """Return what each file of an export holds, by its name."""
-    state = "" if tally.final else "-not-final"
-    return {
-        f"{name}-tally{state}.txt": tally_text(tally).encode("ascii"),
-        f"{name}-tally{state}.csv": string_csv(tally).encode("utf-8"),
-        f"{name}-not-in-string{state}.csv": not_run_csv(tally).encode("utf-8"),
-        f"{name}-pipe-list.csv": pipe_list_csv(tally.job).encode("utf-8"),
-        f"{name}-running-list.txt": running_list_text(made).encode("ascii"),
-    }
+    write_anew(made)
+    return tuple(made)

@@ -252,6 +252,15 @@ def test_export_writes_its_files_and_says_where(third: Path, tmp_path: Path) -> 
     assert len(paths) == 6
 
 
+def test_an_export_of_some_kinds_only(third: Path, tmp_path: Path) -> None:
+    assert run("export", third, "--to", tmp_path / "a", "--only", "job", "--only", "text").stdout
+    assert {path.suffix for path in (tmp_path / "a").iterdir()} == {".toml", ".txt"}
+    refused = run("export", third, "--to", tmp_path / "b", "--only", "parchment")
+    assert refused.exit_code == 2
+    assert 'no kind of report "parchment"; the kinds are text, csv,' in refused.stderr
+    assert not (tmp_path / "b").exists()
+
+
 def test_the_job_file_of_an_export_makes_the_same_set_up(third: Path, tmp_path: Path) -> None:
     assert run("export", third, "--to", tmp_path).exit_code == 0
     again = tmp_path / "again.db"

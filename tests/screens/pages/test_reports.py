@@ -80,7 +80,7 @@ async def test_the_files_are_written_and_named(running, tmp_path):
         await pilot.press("e")
         assert offered(app)["folder"] == str(tmp_path / "larkspur-14-reports")
         assert "The string is not on depth; the files will say so." in shown(app)
-        await pilot.press("enter")
+        await pilot.press("enter", "enter")
         await pilot.pause()
         written = sorted(path.name for path in (tmp_path / "larkspur-14-reports").iterdir())
         assert written
@@ -100,6 +100,16 @@ async def test_what_is_written_holds_the_string(on_depth, tmp_path):
     tally = next((tmp_path / "for signing").glob("*-tally.csv"))
     with tally.open(encoding="utf-8", newline="") as file:
         assert sum(1 for _ in csv.reader(file)) == 1 + len(on_depth.job.string)
+
+
+async def test_some_kinds_only_and_a_kind_that_is_none(running, tmp_path):
+    app = app_on(running, "reports")
+    async with app.run_test() as pilot:
+        await pilot.press("e")
+        await fill(pilot, folder="some", kinds="csv, parchment")
+        assert 'no kind of report "parchment"' in faults(app)["kinds"]
+        await fill(pilot, folder="some", kinds="csv, job")
+    assert {path.suffix for path in (tmp_path / "some").iterdir()} == {".csv", ".toml"}
 
 
 async def test_a_folder_that_cannot_be_is_told_beside_its_field(running, tmp_path):
