@@ -8,8 +8,8 @@ from tally.units import FIELD, METRIC
 from tally.units.factors import at_hand, by_pint
 
 SHOWN = {one.unit for units in (FIELD, METRIC) for one in units.shown.values()}
-IN_LIMITS = {"s", "h", "d"}
-AT_HAND = sorted(SHOWN | IN_LIMITS)
+ALSO_TYPED = {"s", "h", "d", "lbf"}
+AT_HAND = sorted(SHOWN | ALSO_TYPED)
 LOOKS = """
 import sys
 from tally.book.book import Book
