@@ -96,7 +96,7 @@ def final_tally(job: Job, entries: Sequence[Entry], head: tuple[int, str]) -> Fi
         exceptions=said.accepted(job),
         corrections=said.corrections(),
         people=tuple(job.people.values()),
-        signatures=tuple((role, _only_name(job, role)) for role in SIGNED_BY),
+        signatures=tuple((role, only_name(job, role)) for role in SIGNED_BY),
         entries=head[0],
         head=head[1],
     )
@@ -178,6 +178,7 @@ def _share(lengths: Sequence[int]) -> Share:
     return Share(len(lengths), sum(lengths))
 
 
-def _only_name(job: Job, role: str) -> str:
+def only_name(job: Job, role: str) -> str:
+    """Return the name of whoever has a role, where one person alone has it."""
     names = [person.name for person in job.people.values() if person.role == role]
     return names[0] if len(names) == 1 else ""

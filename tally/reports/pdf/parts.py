@@ -172,12 +172,13 @@ def signatures_section(
 ) -> Section:
     """Return the caution and a line to sign on for each who must; all of it on one page."""
     bold = (*paragraph(unfinished, room, bold=True), Space()) if unfinished else ()
-    lines = [piece for role, name in signatures for piece in _signature(role, name, room)]
+    lines = [piece for role, name in signatures for piece in signature(role, name, room)]
     group = (*paragraph(CAUTION, room), Space(), *bold, *lines)
     return Section("Caution and signatures", (group,))
 
 
-def _signature(role: str, name: str, room: float) -> Pieces:
+def signature(role: str, name: str, room: float) -> Pieces:
+    """Return a line to sign on."""
     columns = table(room, ("", 118.0), ("", 130.0), ("", 0.0), ("", 130.0))
     blank = "_" * 28
     line = columns.row([role, name or blank, f"signed {'_' * 22}", f"date {'_' * 20}"])
