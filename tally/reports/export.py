@@ -78,11 +78,35 @@ def _running_list(source: Source) -> Files:
     return {f"{source.name}-running-list.txt": made.encode("ascii")}
 
 
+def _json(source: Source) -> Files:
+    from tally.book.document import document_text
+
+    made = document_text(source.book.document())
+    return {f"{source.name}-book.json": made.encode("ascii")}
+
+
+def _pdf(source: Source) -> Files:
+    from tally.reports.pdf.files import pdf_files
+    from tally.reports.pdf.paper import A4
+
+    return pdf_files(source.tally, source.name, A4)
+
+
+def _pdf_letter(source: Source) -> Files:
+    from tally.reports.pdf.files import pdf_files
+    from tally.reports.pdf.paper import LETTER
+
+    return pdf_files(source.tally, source.name, LETTER)
+
+
 KINDS: tuple[Kind, ...] = (
     Kind("text", "the tally as pages to sign", _text),
     Kind("csv", "the tally as CSV", _csv),
+    Kind("pdf", "the tally, the report and the regulator's fields as PDF, A4", _pdf),
+    Kind("pdf-letter", "the same on letter paper", _pdf_letter, usual=False),
     Kind("pipe-list", "the pipe list, which reads in the same", _pipe_list),
     Kind("running-list", "the running list for the floor", _running_list),
+    Kind("json", "the whole book, from which it can be made again", _json),
 )
 
 

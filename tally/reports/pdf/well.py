@@ -97,10 +97,12 @@ def _casings(job: Job) -> Iterator[Stretch]:
 
 
 def _hole(job: Job) -> Iterator[Stretch]:
+    """Yield what a fluid around the pipe stands in, from the top down."""
     depth = job.known.hole.depth.value
     for part in hole_of(job.known).sections:
-        if not part.cased and part.top < depth:
-            yield Stretch(OPEN, part.top, min(part.bottom, depth), part.diameter)
+        if part.top < depth:
+            what = CASED if part.cased else OPEN
+            yield Stretch(what, part.top, min(part.bottom, depth), part.diameter)
 
 
 def _fluids(job: Job) -> tuple[tuple[Fluid, ...], str]:

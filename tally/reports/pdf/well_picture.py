@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from tally.reports.final_tally import FinalTally
 from tally.reports.pdf.chart import SMALL, Scale, mark, scale
@@ -11,10 +12,10 @@ from tally.reports.pdf.document import Section
 from tally.reports.pdf.letters import shortened
 from tally.reports.pdf.pen import GREY, PALE, Pen
 from tally.reports.pdf.pieces import Picture, Pieces, paragraph, table
-from tally.reports.pdf.well import Fluid, Stretch, Well, well_of
+from tally.reports.pdf.well import OPEN, Fluid, Stretch, Well, well_of
 from tally.units import to_unit
 
-HEIGHT = 470.0
+HEIGHT = 430.0
 _HALF = 62.0
 """Half of the widest hole, in points."""
 _MIDDLE = 130.0
@@ -83,6 +84,9 @@ class _Drawing:
         self._walls(down)
         self._pipe(down)
         self._pieces(down)
+        if self.well.pipe:
+            foot = self._y(down, self.well.shoe)
+            self._feet(self._x(self.well.pipe[-1].outer), foot, 4.0)
         self._names(down)
 
     def _slurries(self) -> list[Fluid]:
@@ -122,19 +126,22 @@ class _Drawing:
             self.pen.line(ends, wide=wide, grey=grey)
 
     def _walls(self, down: Scale) -> None:
-        for part in self.well.hole:
+        bare = [part for part in self.well.hole if part.what == OPEN]
+        for part in bare:
             self._both(down, part, part.outer, 0.7, GREY)
-        for upper, lower in zip(self.well.hole, self.well.hole[1:], strict=False):
-            y = self._y(down, lower.top)
+        for upper, lower in pairwise(bare):
             for side in (-1, 1):
-                ends = [self._middle + side * self._x(each.outer) for each in (upper, lower)]
-                self.pen.line([(ends[0], y), (ends[1], y)], grey=GREY)
-        if self.well.hole:
-            foot, last = self._y(down, self.well.hole[-1].bottom), self._x(self.well.hole[-1].outer)
-            self.pen.line([(self._middle - last, foot), (self._middle + last, foot)], grey=GREY)
+                self._ledge(down, lower.top, side * upper.outer, side * lower.outer)
+        if bare:
+            self._ledge(down, bare[-1].bottom, -bare[-1].outer, bare[-1].outer)
         for casing in self.well.casings:
             self._both(down, casing, casing.outer, 1.6, 0.0)
             self._feet(self._x(casing.outer), self._y(down, casing.bottom), 5.0)
+
+    def _ledge(self, down: Scale, depth: float, one: float, other: float) -> None:
+        """Draw the hole from one wall to another, across."""
+        y = self._y(down, depth)
+        self.pen.line([(self._middle + self._x(each), y) for each in (one, other)], grey=GREY)
 
     def _feet(self, out: float, y: float, big: float) -> None:
         """Draw the two halves of a shoe."""
@@ -150,14 +157,13 @@ class _Drawing:
             self._both(down, part, part.outer, 1.0, 0.0)
         if self.well.pipe:
             half = self._x(self.well.pipe[-1].outer)
-            self._feet(half, self._y(down, self.well.shoe), 4.0)
             if self.well.collar is not None:
                 y = self._y(down, self.well.collar)
                 self.pen.box((self._middle - half, y - 2), (self._middle + half, y), fill=0.0)
 
     def _fluid(self, down: Scale, fluid: Fluid, grey: float) -> None:
         """Fill the annulus with a fluid, from wall to wall; the pipe is drawn over it."""
-        for part in (*self.well.hole, *self._innermost()):
+        for part in self.well.hole:
             top, bottom = max(part.top, fluid.top), min(part.bottom, fluid.bottom)
             if top < bottom:
                 out = self._x(part.outer)
@@ -167,12 +173,8 @@ class _Drawing:
         y, out = self._y(down, fluid.top), self._widest_at(fluid.top)
         self.pen.line([(self._middle - out, y), (self._middle + out, y)], wide=0.8)
 
-    def _innermost(self) -> tuple[Stretch, ...]:
-        """Return the casings, the innermost last, so that it is the one that is seen."""
-        return tuple(sorted(self.well.casings, key=lambda one: one.outer))[:1]
-
     def _widest_at(self, depth: float) -> float:
-        parts = (*self.well.hole, *self._innermost())
+        parts = self.well.hole
         return max(
             (self._x(one.outer) for one in parts if one.top <= depth < one.bottom), default=0
         )
