@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-from pathlib import Path
 
 import click
 
@@ -28,28 +27,12 @@ def cli(ctx: click.Context, version: bool) -> None:
     `shoedown BOOK` opens a book on the screen.
     """
     if version:
+        from tally.release import release
+
         click.echo(f"shoedown {release()}")
         ctx.exit()
     if ctx.invoked_subcommand is None:
         ctx.invoke(open_book, book=None, look=False)
-
-
-def release() -> str:
-    """Return the number of this release: as installed, else as the checkout has it."""
-    from importlib.metadata import PackageNotFoundError
-    from importlib.metadata import version as version_of
-
-    try:
-        return version_of("shoedown")
-    except PackageNotFoundError:
-        return _release_of_checkout()
-
-
-def _release_of_checkout() -> str:
-    import tomllib
-
-    text = (Path(__file__).parent.parent / "pyproject.toml").read_text("utf-8")
-    return str(tomllib.loads(text)["project"]["version"])
 
 
 for command in (open_book, new, import_list, figures, calc, export, verify, demo):

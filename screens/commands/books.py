@@ -70,14 +70,18 @@ def _require_terminal() -> None:
 
 @click.command()
 @click.argument("book", type=BOOK)
-@click.option("--from", "job_file", type=BOOK, help="The job file, job.toml.")
+@click.option(
+    "--from", "source", type=BOOK, help="The job file, job.toml; or the JSON file of a whole book."
+)
 @click.option("--by", default="", help="Who sets the job up; your login name unless given.")
-def new(book: Path, job_file: Path | None, by: str) -> None:
-    """Make BOOK from a job file, or by typing its set-up into forms."""
-    if job_file is None:
+def new(book: Path, source: Path | None, by: str) -> None:
+    """Make BOOK from a job file, from the JSON of a whole book, or by typing into forms."""
+    if source is None:
         _type_in(book, by or login_name())
+    elif source.suffix.lower() == ".json":
+        _again(book, source, by)
     else:
-        _from_file(book, job_file, by or login_name())
+        _from_file(book, source, by or login_name())
 
 
 def _type_in(path: Path, by: str) -> None:
@@ -109,6 +113,17 @@ def _from_file(book: Path, job_file: Path, by: str) -> None:
         joints = made.job.received
         say(f"{well.name}, {well.string}: {plural(joints, 'joint')} on location.")
         say_path("Book made:", made.path)
+
+
+def _again(book: Path, source: Path, by: str) -> None:
+    """Make the book that an export wrote as JSON."""
+    from tally.book.rebuilding import rebuilt
+
+    if by:
+        raise InputError("The entries of a book keep their own names; leave --by out.")
+    report = rebuilt(book.absolute(), source)
+    say(f"{plural(report.count, 'entry', 'entries')}, the last hash is {report.head}.")
+    say_path("Book made again and verified:", book.absolute())
 
 
 def login_name() -> str:

@@ -28,10 +28,10 @@ def say_json(told: Mapping[str, Any]) -> None:
     click.echo(json.dumps(told, indent=2, ensure_ascii=True, allow_nan=False))
 
 
-def plural(count: int, noun: str) -> str:
+def plural(count: int, noun: str, many: str = "") -> str:
     """Return a count with its noun.
 
-    >>> plural(1, "joint"), plural(1205, "joint")
-    ('1 joint', '1,205 joints')
+    >>> plural(1, "joint"), plural(1205, "joint"), plural(2, "entry", "entries")
+    ('1 joint', '1,205 joints', '2 entries')
     """
-    return f"{count:,} {noun}" + ("" if count == 1 else "s")
+    return f"{count:,} {noun if count == 1 else many or f'{noun}s'}"

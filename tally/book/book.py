@@ -10,13 +10,15 @@ from secrets import token_hex
 from types import TracebackType
 from typing import Self
 
-from tally.book.connection import WAIT, connect, immediate, is_busy, sentence
+from tally.book.connection import WAIT, connect, immediate, is_busy, patiently, sentence
+from tally.book.document import Document
 from tally.book.journal import Line, entry_of
 from tally.book.making import make_tables, stepped_up
 from tally.book.opening import (
     UNREADABLE,
     FileId,
     Opened,
+    created_at,
     data_version,
     file_id,
     lines_after,
@@ -28,6 +30,7 @@ from tally.book.writing import write_book, write_lines, write_rows
 from tally.errors import BookDamaged, BookError, BookMissing, NotSaved
 from tally.job.entry import Entry
 from tally.job.job import EMPTY, Job
+from tally.release import release
 
 
 class Book:
@@ -68,21 +71,30 @@ class Book:
         BookError
             If there is a file of that name, or none can be made there.
         """
-        where = Path(path).absolute()
-        start = standing = begun(book_id or token_hex(8))
+        standing = begun(book_id or token_hex(8))
         lines = []
         for entry in entries:
             line, standing = standing.next(entry)
             lines.append(line)
         created = now or (standing.entries[0].at if lines else "")
-        _claim(where)
-        try:
-            _write_first(where, start.book, created, lines, standing.job)
-        except BaseException as fault:
-            where.unlink(missing_ok=True)
-            if isinstance(fault, sqlite3.Error):
-                raise NotSaved(f"{sentence(fault)} No book was made.") from fault
-            raise
+        where = Path(path).absolute()
+        _make(where, Document(standing.book, created, "", tuple(lines)), standing.job)
+        return cls.open(where, wait=wait)
+
+    @classmethod
+    def rebuild(cls, path: str | Path, document: Document, *, wait: float = WAIT) -> Book:
+        """Make a book of the lines of another one, each stored as it was; all of it or nothing.
+
+        Raises
+        ------
+        BookDamaged, BookTooNew
+            If a line does not fit or cannot be read; no file is made.
+        BookError
+            If there is a file of that name, or none can be made there.
+        """
+        standing = begun(document.book).carried_on(document.lines)
+        where = Path(path).absolute()
+        _make(where, document, standing.job)
         return cls.open(where, wait=wait)
 
     @classmethod
@@ -117,6 +129,13 @@ class Book:
     def id(self) -> str:
         """What tells this book from every other."""
         return self._standing.book
+
+    def document(self) -> Document:
+        """Return the book as it is stored, up to the last entry that is known here."""
+        lines = patiently(lambda: lines_after(self._connection, self.id, 0), self.wait)
+        created = patiently(lambda: created_at(self._connection), self.wait)
+        known = tuple(lines[: self._standing.count])
+        return Document(self.id, created, release(), known)
 
     def record(self, entry: Entry) -> Job:
         """Add an entry to the book and return the job with it; it is on the disk then.
@@ -264,14 +283,26 @@ def _claim(path: Path) -> None:
         raise BookError(f"No book can be made at {path}: {fault.strerror}.") from fault
 
 
-def _write_first(path: Path, book: str, created: str, lines: list[Line], job: Job) -> None:
+def _make(path: Path, document: Document, job: Job) -> None:
+    """Make the file of a new book; whatever comes between, no half of one is left."""
+    _claim(path)
+    try:
+        _write_first(path, document, job)
+    except BaseException as fault:
+        path.unlink(missing_ok=True)
+        if isinstance(fault, sqlite3.Error):
+            raise NotSaved(f"{sentence(fault)} No book was made.") from fault
+        raise
+
+
+def _write_first(path: Path, document: Document, job: Job) -> None:
     """Write tables, lines and rows of a new book in one transaction."""
     connection = connect(path)
     try:
         with immediate(connection):
             make_tables(connection)
-            write_book(connection, book, created)
-            write_lines(connection, book, lines)
-            write_rows(connection, book, EMPTY, job)
+            write_book(connection, document.book, document.created)
+            write_lines(connection, document.book, document.lines)
+            write_rows(connection, document.book, EMPTY, job)
     finally:
         connection.close()

@@ -114,6 +114,11 @@ def book_in(connection: sqlite3.Connection, name: str) -> str:
     return str(books[0][0])
 
 
+def created_at(connection: sqlite3.Connection) -> str:
+    """Return when the book was made."""
+    return str(connection.execute("SELECT created FROM books").fetchone()[0])
+
+
 def lines_after(connection: sqlite3.Connection, book: str, seq: int) -> list[Line]:
     """Return the lines after an entry."""
     found = connection.execute(
