@@ -13,7 +13,6 @@ from tally.reports.final_tally import FinalTally
 from tally.reports.tally_lines import Block
 from tally.reports.text_items import block_label, block_pieces
 from tally.reports.text_parts import stamp, who
-from tally.units import Measure
 
 INTERVALS = ("interval", "items", "from", "to", "joints an hour")
 WEIGHTS = ("shoe at", "going down", "expected", "coming up", "expected", "at rest", "time")
@@ -57,7 +56,7 @@ def _hours(start: str, end: str) -> str:
 
 
 def _counted(times: int, volume: str) -> str:
-    return f"{times} times, {volume} in all" if times else ""
+    return f"{_many(times, 'fill')}, {volume} in all" if times else ""
 
 
 def _pulled(tally: FinalTally) -> str:
@@ -72,7 +71,12 @@ def _equipment(tally: FinalTally) -> str:
 
 
 def _notes(tally: FinalTally) -> str:
-    return f"{len(tally.job.notes)} notes, in full below" if tally.job.notes else ""
+    said = tally.job.notes
+    return f"{_many(len(said), 'note')}, in full below" if said else ""
+
+
+def _many(count: int, what: str) -> str:
+    return f"{count} {what}{'s' * (count != 1)}"
 
 
 def intervals(tally: FinalTally) -> tuple[tuple[str, ...], ...]:
@@ -109,12 +113,11 @@ def _weight(tally: FinalTally, one: WeightReading) -> tuple[str, ...]:
     except ShoedownError:
         down = up = "-"
     shoe = tally.setup.step.with_unit(one.shoe)
-    read = [_read(each) for each in (one.slack_off, one.pick_up, one.hanging)]
+    read = [
+        show(job, each.value, "force") if each else "-"
+        for each in (one.slack_off, one.pick_up, one.hanging)
+    ]
     return shoe, read[0], down, read[1], up, read[2], stamp(one.at)
-
-
-def _read(measure: Measure | None) -> str:
-    return measure.text if measure else "-"
 
 
 def notes(tally: FinalTally) -> tuple[tuple[str, str], ...]:

@@ -76,7 +76,7 @@ def frame(pen: Pen, across: Scale, down: Scale, label: str, side: str) -> None:
         pen.right(left - 3, place - 2.5, number, size=SMALL)
     pen.box((left, low), (right, high), wide=0.7)
     pen.centred((left + right) / 2, low - 19, label, size=SMALL)
-    pen.upright(left - 34, (low + high) / 2, side, size=SMALL)
+    pen.upright(left - 48, (low + high) / 2, side, size=SMALL)
 
 
 def right_side(pen: Pen, across: Scale, up: Scale, side: str) -> None:
@@ -85,7 +85,7 @@ def right_side(pen: Pen, across: Scale, up: Scale, side: str) -> None:
     for place, number in up.ticks():
         pen.line([(right, place), (right + 3, place)])
         pen.text(right + 5, place - 2.5, number, size=SMALL)
-    pen.upright(right + 34, (up.start + up.end) / 2, side, size=SMALL)
+    pen.upright(right + 36, (up.start + up.end) / 2, side, size=SMALL)
 
 
 def curve(pen: Pen, points: Sequence[Point], *, dash: Dash = SOLID, wide: float = 1.0) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Mapping
 from functools import cache
@@ -15,6 +16,8 @@ _FILES = {REGULAR: "DejaVuSansCondensed.ttf", BOLD: "DejaVuSansCondensed-Bold.tt
 _FOLDER = Path(__file__).parent / "fonts"
 ESCAPE = "\\"
 """What a letter that cannot be drawn is written with; a page that has one explains it."""
+_LETTER = re.compile(r"\\u[0-9a-f]{4}|\\U[0-9a-f]{8}|.")
+"""A letter, or the number that stands for one; the numbers are not parted."""
 
 
 @cache
@@ -59,7 +62,7 @@ def _escaped(char: str) -> str:
 def wrapped(text: str, room: float, font: str = REGULAR, size: float = 8.0) -> tuple[str, ...]:
     """Return text in lines no wider than the room; a word that is wider is parted.
 
-    >>> wrapped("thread damaged when stabbed", 60)
+    >>> wrapped("thread damaged when stabbed", 70)
     ('thread damaged', 'when stabbed')
     """
     text = drawable(text)
@@ -79,15 +82,14 @@ def wrapped(text: str, room: float, font: str = REGULAR, size: float = 8.0) -> t
 
 
 def _parted(word: str, room: float, font: str, size: float) -> list[str]:
-    """Return a word in pieces that fit; at least one letter stands in each."""
+    """Return a word in pieces that fit; at least one letter, or a whole number, stands in each."""
     pieces, begun, used = [], "", 0.0
-    known = widths(font)
-    for char in word:
-        wide = known[char] * size
+    for letter in _LETTER.findall(word):
+        wide = width(letter, font, size)
         if begun and used + wide > room:
             pieces.append(begun)
             begun, used = "", 0.0
-        begun, used = begun + char, used + wide
+        begun, used = begun + letter, used + wide
     return [*pieces, begun]
 
 

@@ -34,7 +34,7 @@ def pump_section(tally: FinalTally, room: float) -> Section:
         return Section(_TITLE, (paragraph(_NOT_READ, room),))
 
     def drawn(pen: Pen, left: float, low: float) -> None:
-        _draw(pen, tally, found, (left + 46, low + 42), (left + room - 46, low + HEIGHT - 16))
+        _draw(pen, tally, found, (left + 56, low + 42), (left + room - 46, low + HEIGHT - 16))
 
     return Section(_TITLE, ((Picture(HEIGHT, drawn),), *_events(tally, found, room)))
 

@@ -8,6 +8,7 @@ from tally.job.job import ON_RACK
 from tally.reports.final_tally import FinalTally
 from tally.reports.pdf.document import Section
 from tally.reports.pdf.pieces import (
+    GAP,
     Column,
     Pieces,
     Space,
@@ -22,6 +23,7 @@ from tally.reports.text_job import pipe_key
 from tally.reports.text_parts import stamp, who
 
 _INDENT = 26.0
+_PIPE = 18.0
 _ON_RACK = 6
 """Pieces to a line of what is left on the rack."""
 
@@ -47,25 +49,31 @@ def _columns(tally: FinalTally, room: float) -> Table:
             ("length", "to here", "top", "bottom"), zip(*lengths, strict=True), strict=True
         )
     ]
-    numbered = min(52.0, max(24.0, widest([row.number for row in tally.rows])))
-    kinds = widest([row.kind for row in tally.rows])
+    orders = widest(["order"], bold=True)
+    kinds = max(widest(["item"], bold=True), widest([row.kind for row in tally.rows]))
+    numbered = max(
+        min(52.0, widest([row.number for row in tally.rows])),
+        # what stands over the first five columns has to fit in one line
+        widest([_forward(block) for block in tally.blocks], bold=True)
+        - (orders + kinds + _PIPE + numbers[0][1] + 4 * GAP),
+    )
     return table(
         room,
-        ("order", widest(["order"], bold=True), True),
-        ("no.", numbered),
-        ("item", kinds),
-        ("pipe", 18.0),
+        *(("order", orders, True), ("no.", numbered), ("item", kinds), ("pipe", _PIPE)),
         *numbers,
-        ("installed", 0.0),
-        ("in", 22.0, True),
+        *(("installed", 0.0), ("in", 22.0, True)),
     )
+
+
+def _forward(block: Block) -> str:
+    return f"{block_label(block)} brought forward"
 
 
 def _block(tally: FinalTally, columns: Table, block: Block) -> Pieces:
     show = tally.setup.step.show
     label = block_label(block)
     forward = show(block.brought_forward)
-    opening = (f"{label} brought forward", forward, *("", "", when_run(block), ""))
+    opening = (_forward(block), forward, *("", "", when_run(block), ""))
     closing = (
         f"{label} subtotal",
         show(block.length),

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tally.errors import ShoedownError
+from tally.job.depths import shoe_depth
 from tally.job.job import Job
 from tally.job.weight_band import weight_band
 from tally.reports.final_tally import FinalTally
@@ -46,7 +47,7 @@ def weight_section(tally: FinalTally, room: float) -> Section:
         return Section("Weight against depth", (told,))
 
     def drawn(pen: Pen, left: float, low: float) -> None:
-        _draw(pen, tally, found, (left + 46, low + 42), (left + room - 8, low + HEIGHT - 6))
+        _draw(pen, tally, found, (left + 56, low + 42), (left + room - 8, low + HEIGHT - 6))
 
     return Section("Weight against depth", ((*told, Picture(HEIGHT, drawn)),))
 
@@ -69,7 +70,7 @@ def _expected(job: Job) -> tuple[tuple[float, Weights], ...]:
     """Return the weights to expect, pipe full, from the first joint to where the string is."""
     if not job.string:
         return ()
-    deepest = job.known.step.si(job.length)
+    deepest = job.known.step.si(shoe_depth(job))
     first = job.known.step.si(job.string[min(3, len(job.string) - 1)].top)
     if deepest <= first:
         return ()

@@ -18,7 +18,7 @@ from tally.units import to_unit
 HEIGHT = 430.0
 _HALF = 62.0
 """Half of the widest hole, in points."""
-_MIDDLE = 130.0
+_MIDDLE = 146.0
 _APART = 9.0
 """Between two names, in points."""
 _MARKS = ("diamond", "ring", "up", "square", "dot", "down")
@@ -96,7 +96,7 @@ class _Drawing:
         unit = self.tally.setup.step.unit
         deepest = to_unit(self.well.deepest, unit)
         down = scale([deepest], self.low + HEIGHT - 10, self.low + 8, most=16)
-        side = self.left + 44
+        side = self.left + 60
         self.pen.line([(side, down.start), (side, down.end)])
         for place, number in down.ticks():
             self.pen.line([(side - 3, place), (side, place)])
