@@ -195,8 +195,13 @@ def test_the_pipe_was_filled_every_ten_joints() -> None:
 
 def test_every_step_is_done_witnessed_where_it_must_be_and_agrees() -> None:
     end = job("end")
-    for plan in end.lists.values():
+    worked = [plan for plan in end.lists.values() if plan.page != "waiting"]
+    assert len(worked) == len(end.lists) - 1
+    for plan in worked:
         for step in plan.steps:
+            if step.only_with:
+                assert not applies(end, step)
+                continue
             record = end.steps[plan.id, step.id]
             assert applies(end, step)
             assert record.outcome == "done"

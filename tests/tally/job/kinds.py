@@ -7,7 +7,9 @@ from typing import Any
 
 from tally.job.entries.auto_fill import AutoFillConverted
 from tally.job.entries.closing import ExceptionClosed
+from tally.job.entries.conditioning import PipeMoved, RateRead
 from tally.job.entries.correction import Correction
+from tally.job.entries.flow import FlowChecked
 from tally.job.entries.landing import HungOffAt, OnDepth
 from tally.job.entries.people import ListTaken, Note, PersonAdded, SetUp
 from tally.job.entries.pipe import Arrival, Received, SentAway
@@ -15,12 +17,24 @@ from tally.job.entries.pumping import Pumped
 from tally.job.entries.rack import BundleCounted, Checked, EquipmentNoted, OrderSet
 from tally.job.entries.running import Fitted, ItemRun, LaidDown, PulledOut, Rejected
 from tally.job.entries.steps import StepDone, StepPassed, StepWitnessed
+from tally.job.entries.trouble import (
+    CrewChanged,
+    Dropped,
+    FittingMissed,
+    Losses,
+    PipeFree,
+    ShutIn,
+    Stuck,
+    TightSpot,
+    WellOpened,
+)
+from tally.job.entries.waiting import WaitingPicked
 from tally.job.entries.watching import Filled, TankRead
 from tally.job.entries.weighing import WeightRead
 from tally.job.entry import KINDS, Entry
 from tally.job.job import Fitting
 from tally.job.order_rules import OrderRules, Place
-from tally.job.setup import Rule, Station
+from tally.job.setup import Rule, Station, WaitingRule
 from tally.steps.model import to_fields
 from tally.steps.reading import shipped
 from tally.units import read
@@ -63,13 +77,40 @@ EVERY: tuple[Entry, ...] = (
         length=4010,
         typed="40.10",
         lowering=read("32 s", "lowering time"),
+        torque=read("8900 ft-lbf", "torque"),
+        position="to the triangle",
+        second="Per Falk",
         **WHO,
     ),
     Rejected(number="1", reason="drift", **WHO),
     LaidDown(number="1", reason="thread", **WHO),
     PulledOut(number="1", reason="tight", **WHO),
     Fitted(number="1", fittings=(BOW, Fitting("stop collar")), **WHO),
-    TankRead(volume=read("9.5 bbl", "volume"), mark=True, since="the old shoe", **WHO),
+    TankRead(
+        volume=read("9.5 bbl", "volume"), mark=True, since="the old shoe", how="emptied", **WHO
+    ),
+    FlowChecked(state="no flow", time=read("5 min", "time"), note="at the old shoe", **WHO),
+    TightSpot(
+        depth=read("300 ft", "length"),
+        overpull=read("20 klbf", "force"),
+        set_down=read("10 klbf", "force"),
+        done="worked through",
+        **WHO,
+    ),
+    Stuck(note="on a ledge", **WHO),
+    PipeFree(how="worked down", **WHO),
+    Losses(volume=read("5 bbl", "volume"), rate=read("1 bbl/min", "flow rate"), note="slow", **WHO),
+    ShutIn(
+        gain=read("3 bbl", "volume"),
+        annulus_pressure=read("150 psi", "pressure"),
+        pipe_pressure=read("0 psi", "pressure"),
+        note="rams",
+        **WHO,
+    ),
+    WellOpened(note="by the representative", **WHO),
+    Dropped(what="tong die", where="on the floor", note="found", **WHO),
+    CrewChanged(lead="Nia Roe", told="joint 8 next", **WHO),
+    FittingMissed(number="1", reason="none left", **WHO),
     AutoFillConverted(
         pressure=read("350 psi", "pressure"), rate=read("3 bbl/min", "flow rate"), **WHO
     ),
@@ -80,6 +121,27 @@ EVERY: tuple[Entry, ...] = (
         **WHO,
     ),
     Filled(source="trip tank", volume=read("3 1/2 bbl", "volume"), **WHO),
+    RateRead(rate=read("4 bbl/min", "flow rate"), pressure=read("300 psi", "pressure"), **WHO),
+    PipeMoved(stroke=read("15 ft", "length"), note="free", **WHO),
+    WaitingPicked(
+        rules=(
+            WaitingRule(
+                name="county",
+                place="here",
+                clause="12",
+                strings="surface",
+                time=read("8 h", "time"),
+                strength=read("500 psi", "pressure"),
+                where="shoe",
+                need="any",
+                says="Under pressure.",
+                meanwhile="drilling",
+                edition="2024",
+            ),
+        ),
+        confirmed="Oda Linde",
+        **WHO,
+    ),
     OnDepth(stick_up=322, counted=3, typed="3.22", **WHO),
     HungOffAt(load=read("170 klbf", "force"), how="slips", **WHO),
     Pumped(

@@ -4,19 +4,24 @@ from dataclasses import replace
 
 import pytest
 
+from tally.job.entries.conditioning import RateRead
+from tally.job.entries.landing import OnDepth
 from tally.job.entries.pumping import Pumped
 from tally.job.entries.running import ItemRun
+from tally.job.entries.waiting import WaitingPicked
 from tally.job.entries.watching import Filled, TankRead
 from tally.job.figures import show
 from tally.job.figures.model import Input, Missing, on, read_off, typed
 from tally.job.fold import EMPTY, fold
 from tally.job.job import Job
-from tally.job.setup import Filling, Zone
+from tally.job.setup import Filling, StrengthReading, WaitingRule, Zone
 from tally.units import read
 from tests.tally.job.centred import centred
 from tests.tally.job.invented import (
     BENTONITE,
+    LEAD,
     LEAD_SLURRY,
+    REP,
     TAIL_SLURRY,
     TOLERANCES,
     WASH,
@@ -41,6 +46,8 @@ BARE = pumping(
     spacer_volume=None,
     final_pressure=None,
 )
+STRENGTH = StrengthReading(time=read("8 h", "time"), strength=read("500 psi", "pressure"))
+RULE = WaitingRule(name="shoe", place="here", strength=read("500 psi", "pressure"))
 
 
 def everything():
@@ -56,8 +63,10 @@ def everything():
         least_slack_off="30 klbf", least_standoff="67 %", peak_factor="1.5", **TOLERANCES
     )
     plan = weak(centred(filling=filling, pumping=mud, limits=least))
+    plan = replace(plan, strengths=(STRENGTH,))
     slurries = {"fluids": (WASH, LEAD_SLURRY, TAIL_SLURRY, WATER), "additives": (BENTONITE,)}
-    told = timed(pumping_down(replace(plan, **slurries)))
+    told = circulated(timed(pumping_down(replace(plan, **slurries))))
+    told.says(WaitingPicked, rules=(RULE,), confirmed=REP)
     told.witnessed("plug-release", "slurry-away", value="25 bbl")
     told.does("plug-release", "displacement-started")
     told.does("plug-release", "pressure-before-bump", value="900 psi")
@@ -71,6 +80,26 @@ def everything():
         pressure=read("300 psi", "pressure"),
         rate=read("5 bbl/min", "flow rate"),
     )
+    return told
+
+
+def circulated(told):
+    """Return the same story with two rates and their pressures noted once the string was down."""
+    place = next(n for n, entry in enumerate(told.entries) if isinstance(entry, OnDepth))
+    at = told.entries[place].at
+    pairs = [
+        RateRead(
+            by=LEAD,
+            at=at,
+            seq=0,
+            rate=read(rate, "flow rate"),
+            pressure=read(pressure, "pressure"),
+        )
+        for rate, pressure in (("2 bbl/min", "90 psi"), ("8 bbl/min", "600 psi"))
+    ]
+    told.entries[place + 1 : place + 1] = pairs
+    told.entries = [replace(entry, seq=n) for n, entry in enumerate(told.entries, 1)]
+    told.job = fold(told.entries)
     return told
 
 

@@ -1,0 +1,148 @@
+"""What stands about a zone: done and in doubt, by the job as run."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from tally.job.entries.conditioning import PipeMoved
+from tally.job.entries.running import ItemRun
+from tally.job.job import Fitting
+from tally.job.setup import Zone
+from tally.job.zones import ZoneRecord, how_far, zone_records
+from tally.units import read
+from tests.tally.job.centred import centred
+from tests.tally.job.invented import REP, WASH, Telling, cemented, pumping_down, running
+
+SAND = Zone(
+    name="sand",
+    top=read("400 ft", "length"),
+    bottom=read("440 ft", "length"),
+    fluid="oil",
+    pore=read("9 lb/gal", "density"),
+    weak_at=read("15 lb/gal", "density"),
+)
+
+
+def record(told: Telling) -> ZoneRecord:
+    (found,) = zone_records(told.job)
+    return found
+
+
+def pumped(zone: Zone = SAND, **changed: Any) -> Telling:
+    return pumping_down(cemented(zones=(zone,), **changed))
+
+
+def said(told: Telling) -> str:
+    found = record(told)
+    return " ".join((*found.done, "| DOUBT", *found.doubts))
+
+
+def test_the_slurry_over_it_and_how_far_it_goes_on() -> None:
+    found = record(pumped())
+    assert "Tail over 40.00 ft of 40.00 ft." in found.done
+    assert any(one.startswith("Cement goes on 150.00 ft above it and") for one in found.done)
+
+
+def test_where_cement_ends_inside_it_the_bare_length_is_a_doubt() -> None:
+    high = replace(SAND, top=read("150 ft", "length"), bottom=read("300 ft", "length"))
+    text = said(pumped(high)).split("| DOUBT")
+    assert "Lead over 50.00 ft of 150.00 ft." in text[0]
+    assert "No cement over 100.00 ft of it by the programme." in text[1]
+    bare = replace(SAND, top=read("130 ft", "length"), bottom=read("150 ft", "length"))
+    assert "No cement over it by the programme." in record(pumped(bare)).doubts
+
+
+def test_a_preflush_that_passes_it_tells_its_contact_time() -> None:
+    assert "Wash passes it for 5 min." in record(pumped()).done
+
+
+def test_a_preflush_left_on_it_is_a_doubt() -> None:
+    high = replace(SAND, top=read("200 ft", "length"), bottom=read("245 ft", "length"))
+    short = replace(WASH, contact=read("1 min", "time"))
+    fluids = (short, *cemented().fluids[1:])
+    assert "Wash passes it for 1 min." in record(pumped(fluids=fluids)).done
+    above = replace(SAND, top=read("230 ft", "length"), bottom=read("248 ft", "length"))
+    told = record(pumped(replace(above, name="high"), fluids=fluids))
+    assert "Wash is left standing on it." in told.doubts
+    assert "No preflush or spacer passes all of it." in told.doubts
+    assert high.top.value < above.top.value
+
+
+@pytest.mark.parametrize(
+    ("changed", "doubt"),
+    [
+        ({"pore": read("16 lb/gal", "density")}, "stands under its pore pressure, 16 lb/gal"),
+        ({"weak_at": read("10 lb/gal", "density")}, "reaches what it takes fluid at, 10 lb/gal"),
+        ({"pore": None}, "Its pore pressure is not in the set-up."),
+        ({"weak_at": None}, "at which it takes fluid is not in the set-up"),
+    ],
+)
+def test_the_standing_column_against_its_limits(changed: dict[str, Any], doubt: str) -> None:
+    assert doubt not in said(pumped())
+    assert doubt in " ".join(record(pumped(replace(SAND, **changed))).doubts)
+
+
+def fitted(*pieces: Fitting) -> Telling:
+    """Return a job with pieces on the joints of the zone, 40 to 41 ft apart."""
+    told = Telling().starts(cemented(zones=(SAND,)))
+    for number in told.job.order:
+        on_it = pieces if number in ("1", "2", "3") else ()
+        told.says(ItemRun, number=number, fittings=on_it)
+    return told.lands()
+
+
+def test_scratchers_count_only_with_a_stroke_of_their_spacing() -> None:
+    told = fitted(Fitting("scratcher", "mid-joint", 4), Fitting("bow centralizer"))
+    found = record(told)
+    assert any(one.startswith("Centralizers on it:") for one in found.done)
+    assert any("stroke not known" in one for one in found.doubts)
+    told.says(PipeMoved, stroke=read("15 ft", "length"))
+    assert any("with a stroke of 15 ft" in one and "reach" in one for one in record(told).done)
+    told.says(PipeMoved, stroke=read("5 ft", "length"))
+    assert any("with a stroke of 5 ft 0 reach" in one for one in record(told).doubts)
+
+
+def test_without_centralizers_it_says_so() -> None:
+    found = record(pumped())
+    assert "No centralizer is on it." in found.doubts
+    assert "No scratcher is on it." in found.done
+
+
+def test_standoff_over_it_or_why_it_is_not_known() -> None:
+    assert any("survey" in one for one in record(pumped()).doubts)
+    told = pumping_down(centred(zones=(SAND,), fluids=cemented().fluids))
+    assert "Standoff over it" in said(told) or "The pipe lies on the wall" in said(told)
+
+
+def test_losses_and_partial_returns_are_doubts() -> None:
+    told = pumped()
+    assert "1 bbl lost while circulating." in record(told).doubts
+    assert "Returns while circulating: full." in record(told).done
+    told.does("plug-release", "displacement-started", state="partial returns", despite="seen")
+    assert "Returns while displacing: partial returns." in record(told).doubts
+
+
+def test_less_slurry_than_planned_lowers_the_top() -> None:
+    told = pumped()
+    told.witnessed("plug-release", "slurry-away", value="5 bbl", despite="ran short")
+    assert any("of slurry less than planned" in one for one in record(told).doubts)
+
+
+def test_it_says_what_it_rests_on_and_never_that_the_zone_is_shut_off() -> None:
+    told = pumped()
+    assert how_far(told.job).startswith("No cement is in place yet: by the programme")
+    told.does("plug-release", "displacement-started", state="full returns")
+    told.does("plug-release", "bumped", state="rose sharply and stands", witness=REP)
+    assert how_far(told.job).startswith("Cement in place by bump;")
+    for word in ("isolat", "sealed", "safe", "shut off"):
+        assert word not in said(told).lower()
+
+
+def test_without_a_programme_each_thing_lacks_in_a_sentence() -> None:
+    told = running("S1", "1", plan=replace(cemented(zones=(SAND,)), fluids=(), additives=()))
+    doubts = record(told).doubts
+    assert any("No fluid to pump is in the job set-up" in one for one in doubts)
+    assert len(doubts) == len(set(doubts))
