@@ -23,6 +23,10 @@ STATES = {
     "check": ATTENTION,
     "missing": ATTENTION,
     "outside": STOP,
+    "GAIN": STOP,
+    "LOSS": STOP,
+    "TOO FAST": STOP,
+    "speed not measured": QUIET,
 }
 """The word of a state and the role that goes with it; the word always comes first."""
 

@@ -24,6 +24,7 @@ MARKS = (
     ("agrees", "the difference is inside its limit"),
     ("check", "look at it; it is near its limit or waits for somebody"),
     ("outside", "the difference is outside its limit"),
+    ("GAIN LOSS", "the trip tank is outside its limit: more or less came back than expected"),
     ("missing", "wanted by the programme and not there"),
     ("no limit set", "nobody has set a limit to hold it against"),
     ("expected", "calculated from what was run and typed, or a limit"),

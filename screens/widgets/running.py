@@ -14,6 +14,7 @@ from tally.job.entry import clock
 from tally.job.figures import TALLY, figure, show
 from tally.job.fittings import due_next, due_on
 from tally.job.gates import applies
+from tally.job.hold_point import not_released
 from tally.job.job import Item, Job
 
 
@@ -98,17 +99,12 @@ def _then(job: Job, after: list[Item]) -> str:
     pace = figure(job, "pace")
     about = f"   {show(job, pace.value, 'time')} an item" if pace.value else ""
     then = f"then {', '.join(told)}" if told else "the last one listed"
-    return then + (_not_released(job) or about)
+    return then + (_held(job) or about)
 
 
-def _not_released(job: Job) -> str:
+def _held(job: Job) -> str:
     """Return the hold point of the crew and hole, until it is released."""
-    for plan in job.lists.values():
-        for step in plan.steps:
-            if plan.page == "ready" and step.hold_point:
-                record = job.steps.get((plan.id, step.id))
-                return "" if record else "   g HOLD POINT crew and hole ready"
-    return ""
+    return "   g HOLD POINT crew and hole ready" if not_released(job) else ""
 
 
 def _landed(job: Job) -> list[Content]:

@@ -199,6 +199,9 @@ def _pipe(shape: Shape, spot: Spot, table: PipeTable) -> Pipe | None:
         longest=longest,
         collapse_rating=table.collapse_rating,
         connection_strength=table.connection_strength,
+        torque_minimum=table.torque_minimum,
+        torque_optimum=table.torque_optimum,
+        torque_maximum=table.torque_maximum,
     )
 
 

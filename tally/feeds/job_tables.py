@@ -189,6 +189,7 @@ Weight = Annotated[Measure, _measure("mass per length"), Means("mass per length"
 Viscosity = Annotated[Measure, _measure("viscosity"), Means("viscosity")]
 YieldPoint = Annotated[Measure, _measure("yield point"), Means("yield point")]
 Force = Annotated[Measure, _measure("force"), Means("force")]
+Torque = Annotated[Measure, _measure("torque"), Means("torque")]
 Time = Annotated[Measure, _measure("time"), Means("time")]
 Temperature = Annotated[Measure, _measure("temperature"), Means("temperature")]
 Mass = Annotated[Measure, _measure("mass"), Means("mass")]
@@ -299,6 +300,9 @@ class PipeTable(Table):
     longest: Length | None = None
     collapse_rating: Pressure | None = None
     connection_strength: Force | None = None
+    torque_minimum: Torque | None = None
+    torque_optimum: Torque | None = None
+    torque_maximum: Torque | None = None
 
 
 class MudTable(Table):

@@ -45,6 +45,10 @@ class Entry:
         """Return why the job does not allow this, or nothing."""
         return ""
 
+    def demand(self, job: Job) -> str:
+        """Return what a new entry lacks that one in the book already may lack, or nothing."""
+        return ""
+
     def ask(self, job: Job) -> str:
         """Return what a person should be asked first, or nothing; a reason answers it."""
         return ""

@@ -81,7 +81,7 @@ def fold_on(job: Job, entry: Entry) -> Job:
         If the entry cannot be kept or the job does not allow it, or a person should be asked
         first and no reason is given.
     """
-    refused = unfit(entry) or _unsigned(job, entry) or entry.check(job)
+    refused = unfit(entry) or _unsigned(job, entry) or entry.check(job) or entry.demand(job)
     if refused:
         raise EntryRefused(refused)
     question = entry.ask(job)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from tally.job.happening import FlowCheck, Happening
 from tally.job.order_rules import OrderRules
 from tally.job.pins import Pin
 from tally.job.setup import Person, Setup, WaitingRule
@@ -68,6 +69,10 @@ class Made:
     seq: int
     lowering: float | None = None
     """How long it was lowered, slips out to slips set, where somebody timed it, [s]."""
+    torque: Measure | None = None
+    """It was made up with, where somebody read it."""
+    position: str = ""
+    """Where the coupling stands on the thread, in words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -310,6 +315,10 @@ class Job:
     spilled: float = 0.0
     """Of the fills, what ran over or came out with items pulled, [m^3]."""
     tank: tuple[TankLevel, ...] = ()
+    flow_checks: tuple[FlowCheck, ...] = ()
+    happened: tuple[Happening, ...] = ()
+    stuck: Happening | None = None
+    shut_in: Happening | None = None
     converted: Converted | None = None
     """The auto-fill float let nothing in any more from here on."""
     weighed: tuple[WeightReading, ...] = ()

@@ -42,6 +42,7 @@ LIMITS = {
         LimitKind("bleed_back", "volume", "volume back when the pressure is bled off"),
         LimitKind("waiting_time", "time", "waiting on cement"),
         LimitKind("slip_load", "force", "least weight that holds the slips, without blocks"),
+        LimitKind("weight_difference", "force", "weight going down against expected, either way"),
         LimitKind("least_slack_off", "force", "least weight on the indicator going down"),
         LimitKind("least_standoff", "ratio", "least standoff of the pipe in open hole"),
         LimitKind("surge_margin", "density", "kept below the density at which a zone takes fluid"),

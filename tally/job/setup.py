@@ -110,6 +110,9 @@ class Pipe:
     """From the data sheet, for pipe that is no standard grade."""
     connection_strength: Measure | None = measured("force", optional=True)
     """From the data sheet of the connection."""
+    torque_minimum: Measure | None = measured("torque", optional=True)
+    torque_optimum: Measure | None = measured("torque", optional=True)
+    torque_maximum: Measure | None = measured("torque", optional=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

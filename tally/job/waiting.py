@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
+from math import ceil
 
 from tally.cement.waiting import StrengthCurve, Wait, longest, wait_of
 from tally.errors import Missing
@@ -14,7 +15,8 @@ from tally.job.setup import StrengthReading, WaitingRule
 from tally.units import Measure
 
 BUMPED = "bumped"
-HABIT = "12 to 24 h is common habit; it is no rule and clears nothing."
+HABIT = "12 to 24 h is common habit and clears nothing."
+MINUTE, HOUR = 60, 3600
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +66,18 @@ def in_place(job: Job) -> InPlace | None:
         return InPlace(record.at, "bump called; what was seen is not told yet")
     how = "bump" if record.state in good else f"end of displacement: {record.state}"
     return InPlace(record.at, how)
+
+
+def hours(seconds: float) -> str:
+    """Return a time of waiting in hours and minutes, rounded up to the minute.
+
+    >>> hours(41_100), hours(43_200), hours(59), hours(2160)
+    ('11 h 25 min', '12 h', '1 min', '36 min')
+    """
+    minutes = ceil(seconds / MINUTE - 1e-6)
+    whole, rest = divmod(minutes, HOUR // MINUTE)
+    parts = [f"{whole} h" if whole else "", f"{rest} min" if rest or not whole else ""]
+    return " ".join(part for part in parts if part)
 
 
 def _record(job: Job) -> tuple[StepRecord, tuple[str, ...]] | None:

@@ -7,9 +7,13 @@ from dataclasses import dataclass, replace
 from tally.job.checks import check_question
 from tally.job.counts import next_item, next_turn, turn
 from tally.job.entries.pipe import on_rack
-from tally.job.entry import Entry, entry_kind, seconds_between
+from tally.job.entries.steps import not_second
+from tally.job.entry import Entry, ended, entry_kind, seconds_between
+from tally.job.hold_point import held
 from tally.job.job import LAID_DOWN, ON_RACK, REJECTED, RUN, Fitting, Item, Job, Made
+from tally.job.making_up import torque_doubt
 from tally.job.setup import Pipe
+from tally.job.stopped import stopped
 from tally.job.stored import measured
 from tally.job.volumes import over_the_top
 from tally.units import Measure
@@ -44,6 +48,12 @@ class ItemRun(Entry):
     typed: str = ""
     lowering: Measure | None = measured("lowering time", optional=True)
     """By the clock from slips out to slips set, where somebody timed it."""
+    torque: Measure | None = measured("torque", optional=True)
+    """It was made up with, where somebody read it."""
+    position: str = ""
+    """Where the coupling stands on the thread, in words."""
+    second: str = ""
+    """The second person where the shut hold point is passed."""
 
     def check(self, job: Job) -> str:
         """Refuse what is not on the rack, a length of nothing, and pieces of nothing."""
@@ -55,16 +65,27 @@ class ItemRun(Entry):
             or _no_lowering(self.lowering)
         )
 
+    def demand(self, job: Job) -> str:
+        """Refuse to pass the shut hold point without a reason and a second person."""
+        shut = held(job, self.number)
+        if not shut:
+            return ""
+        if not self.despite.strip() or not self.second:
+            return f"{shut} This gate is passed only with a reason and a second person."
+        return not_second(job, self.by, self.second)
+
     def ask(self, job: Job) -> str:
         """Stop on what is not the next one, not checked, not as listed, or run too quickly."""
         item = job.items[self.number]
         questions = (
+            stopped(job),
             self._order(job),
             f"{_name(item)} is set aside by the running list." if item.number in job.aside else "",
             check_question(job, item),
             self._length(job),
             self._pace(job),
             self._lowering(job),
+            torque_doubt(job, item, self.torque),
         )
         return " ".join(each[0].upper() + each[1:] for each in questions if each)
 
@@ -107,7 +128,17 @@ class ItemRun(Entry):
         )
 
     def apply(self, job: Job) -> Job:
-        """Make the item up on top of the string."""
+        """Make the item up on top of the string; a hold point that was passed stays in sight."""
+        shut = held(job, self.number) if self.second else ""
+        job = self._made_up(job)
+        if not shut:
+            return job
+        what = f"Hold point passed with {self.number}: {shut} Reason: {ended(self.despite)}"
+        return job.with_exception(
+            self.seq, f"{what} Second person: {self.second}.", self.by, self.at
+        )
+
+    def _made_up(self, job: Job) -> Job:
         item = job.items[self.number]
         length = item.length if self.length is None else self.length
         if length != item.length:
@@ -126,6 +157,8 @@ class ItemRun(Entry):
             self.by,
             self.seq,
             self.lowering.value if self.lowering else None,
+            self.torque,
+            self.position,
         )
         items = {**job.items, item.number: replace(item, state=RUN, reason="")}
         return replace(
@@ -141,7 +174,10 @@ class ItemRun(Entry):
         with_what = ", ".join(str(fitting) for fitting in self.fittings)
         length = f", measured {self.typed}" if self.typed else ""
         timed = f", lowered in {self.lowering.text}" if self.lowering else ""
-        return f"{self.number} run{length}{timed}" + (f" with {with_what}" if with_what else "")
+        made_up = f", made up to {self.torque.text}" if self.torque else ""
+        position = f", {self.position}" if self.position else ""
+        told = f"{self.number} run{length}{made_up}{position}{timed}"
+        return told + (f" with {with_what}" if with_what else "")
 
 
 def _no_length(job: Job, number: str, length: int | None) -> str:

@@ -12,6 +12,9 @@ from tally.job.tank import tank_question
 from tally.job.volumes import capacity, drawn_from_tank, filled, into_tank, over_the_top
 from tally.units import Measure
 
+TANK_CHANGES = ("emptied", "filled")
+"""What is done to the tank so that it is read anew."""
+
 PLAUSIBLE_OVER = 0.02
 """How far a fill may lie above the room that was calculated before a person is asked: a share."""
 
@@ -27,10 +30,16 @@ class TankRead(Entry):
     mark: bool = False
     since: str = ""
     """From here on the total starts anew, and this is what it is counted from."""
+    how: str = ""
+    """Of a mark: emptied or filled."""
 
     def check(self, job: Job) -> str:
-        """Refuse before the job is set up."""
-        return "" if job.setup else "The job is not set up yet; the trip tank is read after that."
+        """Refuse before the job is set up, and a change of level that is no new mark."""
+        if job.setup is None:
+            return "The job is not set up yet; the trip tank is read after that."
+        if self.how and (self.how not in TANK_CHANGES or not self.mark):
+            return f"A tank is {' or '.join(TANK_CHANGES)} as a new mark, not '{self.how}'."
+        return ""
 
     def ask(self, job: Job) -> str:
         """Stop where the tank has gained or lost more than its limit."""
@@ -62,7 +71,8 @@ class TankRead(Entry):
     def said(self) -> str:
         """Return the entry in words."""
         counted = f", the total counts from {self.since}" if self.since else ""
-        return f"trip tank {self.volume.text}" + (", a new mark" if self.mark else "") + counted
+        mark = f", {self.how}: a new mark" if self.how else ", a new mark" if self.mark else ""
+        return f"trip tank {self.volume.text}{mark}{counted}"
 
 
 @entry_kind

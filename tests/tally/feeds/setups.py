@@ -305,6 +305,9 @@ def _pipes(draw: st.DrawFn) -> tuple[Pipe, ...]:
                 longest=read("48 ft", "length") if ranged else None,
                 collapse_rating=draw(optional(measures("pressure", 3000, 9000, "psi"))),
                 connection_strength=draw(optional(measures("force", 400, 1500, "klbf"))),
+                torque_minimum=draw(optional(measures("torque", 4000, 9000, "ft-lbf"))),
+                torque_optimum=draw(optional(measures("torque", 9000, 12000, "ft-lbf"))),
+                torque_maximum=draw(optional(measures("torque", 12000, 15000, "ft-lbf"))),
             )
         )
     return tuple(made)

@@ -308,3 +308,21 @@ def test_what_is_no_lowering_time_is_refused_or_asked_about() -> None:
         assert said.startswith(f"{text} is no lowering time")
     asked = told.asks(ItemRun, number="1", lowering=read("2 min", "lowering time"))
     assert asked == "Lowering is timed with 2 min, but the item before was run 60 s ago."
+
+
+def test_a_torque_outside_the_band_of_the_pipe_asks_and_one_inside_is_kept():
+    band = {
+        "torque_minimum": read("6690 ft-lbf", "torque"),
+        "torque_maximum": read("11150 ft-lbf", "torque"),
+    }
+    told = running("S1", plan=setup(pipes=(replace(pipe(), **band),)))
+    assert told.asks(ItemRun, number="1", torque=read("6000 ft-lbf", "torque")) == (
+        "6000 ft-lbf is less than the least make-up torque of this pipe, 6690 ft-lbf."
+    )
+    assert "more than the most make-up torque" in told.asks(
+        ItemRun, number="1", torque=read("12000 ft-lbf", "torque")
+    )
+    told.says(ItemRun, number="1", torque=read("8900 ft-lbf", "torque"), position="to the triangle")
+    made = told.job.made("1")
+    assert (made.torque.text, made.position) == ("8900 ft-lbf", "to the triangle")
+    assert told.entries[-1].said() == "1 run, made up to 8900 ft-lbf, to the triangle"
