@@ -29,9 +29,9 @@ def mud_lines(job: Job) -> list[Content]:
     return [
         *_circulated(job),
         line(""),
-        *_steps(job),
-        line(""),
         *_pairs(job),
+        line(""),
+        *_steps(job),
         line(""),
         *_moved(job),
         *pipe_lines(job, WIDTH),

@@ -10,7 +10,7 @@ from tally.errors import Missing
 from tally.job.entry import clock
 from tally.job.figures import show
 from tally.job.job import Job
-from tally.job.waiting import HABIT, Cured, Waited, cured, gone, governing, in_place, waits
+from tally.job.waiting import HABIT, Cured, Waited, cured, gone, governing, hours, in_place, waits
 from tally.job.waiting_rules import asks
 
 MOST = 4
@@ -23,8 +23,8 @@ def waiting_headline(job: Job, now: str, width: int) -> list[Content]:
     if since is None or passed is None:
         first = line("CEMENT NOT IN PLACE YET: the clock starts at the bump", BOLD)
         return [first, line(cut(HABIT, width), QUIET)]
-    text = f"WAITED {show(job, passed, 'time')}   {_left(job, passed)}"
-    how = f"cement in place {clock(since.at)}, {since.how}. {HABIT}"
+    text = f"WAITED {hours(passed)}   {_left(job, passed)}"
+    how = f"{HABIT} In place since {clock(since.at)}, {since.how}."
     return [line(cut(text, width), BOLD), line(cut(how, width), QUIET)]
 
 
@@ -39,7 +39,7 @@ def _left(job: Job, passed: float) -> str:
         return f"what is left cannot be told: {governs.wait.lacks}"
     if not left:
         return f"the time of {governs.rule.name} has passed"
-    return f"LEFT {show(job, left, 'time')}   {governs.rule.name}"
+    return f"LEFT {hours(left)}   {governs.rule.name}"
 
 
 def waiting_lines(job: Job, now: str, width: int) -> list[Content]:
@@ -75,9 +75,9 @@ def _rule(job: Job, one: Waited, passed: float | None, width: int, governs: bool
     if one.wait.time is None:
         return drawn.end(width, "not known", ATTENTION).content()
     left = one.left(passed) if passed is not None else None
-    told = "-" if left is None else show(job, left, "time") if left else "passed"
+    told = "-" if left is None else hours(left) if left else "passed"
     style = ATTENTION if left else INK
-    drawn.end(width - 16, show(job, one.wait.time, "time"), INK)
+    drawn.end(width - 16, hours(one.wait.time), INK)
     return drawn.end(width, told, style).content()
 
 
@@ -94,9 +94,7 @@ def _laboratory(job: Job, lab: Cured | None, width: int) -> list[Content]:
     last = lab.curve.readings[-1]
     at = f", cured at {lab.temperature.text}" if lab.temperature else ""
     slurry = f"{lab.slurry}, " if lab.slurry else ""
-    text = (
-        f"laboratory: {slurry}{show(job, last[1], 'pressure')} at {show(job, last[0], 'time')}{at}"
-    )
+    text = f"laboratory: {slurry}{show(job, last[1], 'pressure')} at {hours(last[0])}{at}"
     return [
         line(cut(text, width), QUIET),
         *(wrap(lab.doubt, width, ATTENTION) if lab.doubt else ()),

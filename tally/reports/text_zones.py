@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from tally.errors import Missing
-from tally.job.figures import show
 from tally.job.job import Job
-from tally.job.waiting import HABIT, Waited, in_place, waits
+from tally.job.waiting import HABIT, Waited, hours, in_place, waits
 from tally.job.waiting_rules import asks
 from tally.job.zones import PROVES_NOTHING, ZoneRecord, how_far, zone_records
 from tally.reports.final_tally import FinalTally
@@ -53,10 +52,10 @@ def _rules(job: Job) -> list[Lines]:
         return [wrapped(str(lack))]
     assert job.picked is not None  # waits() has refused a job without rules
     confirmed = pair("confirmed by", who(job.picked.confirmed, job.picked.at), job.picked.reason)
-    return [*(_rule(job, each) for each in found), confirmed]
+    return [*(_rule(each) for each in found), confirmed]
 
 
-def _rule(job: Job, one: Waited) -> Lines:
+def _rule(one: Waited) -> Lines:
     wait = one.wait
-    told = wait.lacks if wait.time is None else f"wait {show(job, wait.time, 'time')}"
+    told = wait.lacks if wait.time is None else f"wait {hours(wait.time)}"
     return pair(one.rule.name, asks(one.rule), told, one.rule.clause, one.rule.edition)
