@@ -16,6 +16,7 @@ from tally.reports.guard import visible
 
 if TYPE_CHECKING:
     from tally.book.book import Book
+    from tally.book.reported import Reported
 
 BOOK = click.Path(path_type=Path)
 
@@ -156,13 +157,37 @@ def export(book: Path, folder: Path, only: tuple[str, ...]) -> None:
 
 @click.command()
 @click.argument("book", type=BOOK)
-def verify(book: Path) -> None:
-    """Check that BOOK holds together: its chain, its rows, the file itself."""
+@click.option(
+    "--against",
+    help="A report of BOOK: its JSON, its text page, or the count and hash that it prints.",
+)
+def verify(book: Path, against: str | None) -> None:
+    """Check that BOOK holds together, and still holds what a report said."""
+    from tally.book.reported import read_reported
     from tally.book.verify import verify as look_through
 
-    report = look_through(book)
+    reported = read_reported(against) if against is not None else None
+    report = look_through(book, reported)
     for finding in report.findings:
         say(str(finding))
     if not report.ok:
         say("FAULTS were found: keep the file as it is and work from a copy of an earlier one.")
         sys.exit(FAULTS)
+    if reported is not None and reported.page:
+        _read_page(book, reported)
+
+
+def _read_page(book: Path, reported: Reported) -> None:
+    """Say whether the page reads as the sound book gives it."""
+    from tally.book.book import Book
+    from tally.reports.page_held import page_differs
+
+    with Book.open(book, look_only=True) as opened:
+        differs = page_differs(opened, reported.page, reported.count)
+    if differs is None:
+        say("Only the count and the hash of this page were looked at.")
+    elif differs:
+        say(differs)
+        sys.exit(FAULTS)
+    else:
+        say("The page reads word for word as those entries give it.")

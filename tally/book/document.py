@@ -11,10 +11,11 @@ import re
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 from tally.book.journal import Line, chained, genesis, parsed
-from tally.errors import BookDamaged, BookTooNew, InputError
+from tally.errors import BookDamaged, BookError, BookMissing, BookTooNew, InputError
 from tally.job.entry import moment
 from tally.units import shown
 
@@ -60,6 +61,18 @@ def document_text(document: Document) -> str:
 
 def _fields(line: Line) -> dict[str, str | int]:
     return {"seq": line.seq, "prev": line.prev, "hash": line.hash, "line": line.text}
+
+
+def content_of(file: Path) -> bytes:
+    """Return the content of a file, unless it is far too large to be a report of ours."""
+    try:
+        if file.stat().st_size > LARGEST_FILE:
+            raise BookDamaged(f"{file.name} has more than {LARGEST_FILE // 2**20} MB.")
+        return file.read_bytes()
+    except FileNotFoundError as fault:
+        raise BookMissing(f"There is no file {file}; check the name and the folder.") from fault
+    except OSError as fault:
+        raise BookError(f"{file} cannot be read: {fault.strerror}.") from fault
 
 
 def read_document(content: bytes, name: str) -> Document:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from tally.book.book import Book
-from tally.book.document import LARGEST_FILE, Document, read_document
+from tally.book.document import Document, content_of, read_document
 from tally.book.verify import Report, verify
-from tally.errors import BookDamaged, BookError, BookMissing, ShoedownError
+from tally.errors import BookDamaged, ShoedownError
 
 
 def rebuilt(path: Path, file: Path) -> Report:
@@ -37,15 +37,3 @@ def _make(path: Path, document: Document, name: str) -> None:
     except (TypeError, ValueError, LookupError, AttributeError, ArithmeticError) as fault:
         # what an entry that this program never wrote brings up is told, not raised
         raise BookDamaged(f"The entries of {name} do not add up: {fault!r}.") from fault
-
-
-def content_of(file: Path) -> bytes:
-    """Return the content of a file, unless it is far too large to be a report of ours."""
-    try:
-        if file.stat().st_size > LARGEST_FILE:
-            raise BookDamaged(f"{file.name} has more than {LARGEST_FILE // 2**20} MB.")
-        return file.read_bytes()
-    except FileNotFoundError as fault:
-        raise BookMissing(f"There is no file {file}; check the name and the folder.") from fault
-    except OSError as fault:
-        raise BookError(f"{file} cannot be read: {fault.strerror}.") from fault

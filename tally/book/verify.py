@@ -14,6 +14,7 @@ from tally.book.connection import connect, patiently
 from tally.book.contents import Contents, contents
 from tally.book.journal import canonical, entry_of, genesis, misfit, parsed
 from tally.book.opening import UNREADABLE, file_id, number, recognised, unreadable
+from tally.book.reported import LIMITS, Reported, held_against
 from tally.book.rows import rows_of, title
 from tally.book.schema import TABLES, VIEWS, view_sql
 from tally.errors import BookError, ShoedownError
@@ -54,22 +55,21 @@ class Report:
         return all(finding.good for finding in self.findings)
 
 
-def verify(path: str | Path, printed: tuple[int, str] | None = None) -> Report:
+def verify(path: str | Path, reported: Reported | None = None) -> Report:
     """Return what is found in a book; damage is a finding, never an error.
 
     Parameters
     ----------
     path : str or Path
         The book
-    printed : tuple of int and str, optional
-        Count and hash, or how the hash begins, as a report printed them; the book must still
-        hold that entry
+    reported : Reported, optional
+        What a report said of the book; it must still hold exactly that
     """
     where = Path(path).absolute()
     try:
         file_id(where)
         with closing(connect(where, look_only=True)) as connection:
-            return _report(connection, where, printed)
+            return _report(connection, where, reported)
     except BookError as fault:
         return Report((Finding(str(fault)),))
     except UNREADABLE as fault:
@@ -78,7 +78,7 @@ def verify(path: str | Path, printed: tuple[int, str] | None = None) -> Report:
         return Report((Finding(f"{where.name} could not be verified to the end: {fault!r}."),))
 
 
-def _report(connection: sqlite3.Connection, path: Path, printed: tuple[int, str] | None) -> Report:
+def _report(connection: sqlite3.Connection, path: Path, reported: Reported | None) -> Report:
     whole = patiently(lambda: tuple(_pages(connection, path)))
     patiently(lambda: recognised(connection, path.name))
     book = patiently(lambda: contents(connection, path.name))
@@ -93,8 +93,7 @@ def _report(connection: sqlite3.Connection, path: Path, printed: tuple[int, str]
         *sums,
         *(_earlier(book) if earlier else _made_by_us(book)),
         *(_rows(book, job) if job is not None and not earlier else ()),
-        *(_printed(book, *printed) if printed else ()),
-        Finding(LIMITS_OF_PROOF, good=True),
+        *(_reported(book, reported) if reported else (Finding(LIMITS_OF_PROOF, good=True),)),
     )
     head = str(book.lines[-1].hash) if book.lines else genesis(book.id)
     return Report(findings, len(book.lines), head)
@@ -191,12 +190,8 @@ def _made_by_us(book: Contents) -> Iterator[Finding]:
         yield Finding(f"Table books: the schema is {book.schema}, {schema.SCHEMA} was expected.")
 
 
-def _printed(book: Contents, count: int, head: str) -> Iterator[Finding]:
-    """Look for the entry that a report printed as its last."""
-    found = next((str(line.hash) for line in book.lines if line.seq == count), None)
-    if found is None:
-        yield Finding(f"The report was printed at entry {count}; the book does not hold it.")
-    elif not head or not found.startswith(head.lower()):
-        yield Finding(f"Entry {count} is not the one that was printed: its hash is {found}.")
-    else:
-        yield Finding(f"Entry {count} is there as it was printed.", good=True)
+def _reported(book: Contents, reported: Reported) -> Iterator[Finding]:
+    """Hold the entries against what was reported of them."""
+    sentence, good = held_against(book.lines, book.id, reported)
+    yield Finding(sentence, good)
+    yield Finding(LIMITS, good=True)

@@ -6,6 +6,7 @@ import csv
 import json
 import os
 import re
+import shutil
 import sqlite3
 import subprocess
 import sys
@@ -19,6 +20,7 @@ from click.testing import CliRunner, Result
 from demo_db.play import FOLDER, play
 from screens.cli import cli
 from tally.book.book import Book
+from tally.job.entries.people import Note
 from tally.job.figures import CATALOGUE
 from tests.drive.terminal import Terminal
 
@@ -283,6 +285,31 @@ def test_the_json_of_an_export_makes_the_same_book(third: Path, tmp_path: Path) 
     refused = run("new", tmp_path / "third.db", "--from", file)
     assert (refused.exit_code, "Entry 1 was changed" in refused.stderr) == (2, True)
     assert not (tmp_path / "third.db").exists()
+
+
+def test_a_book_is_held_against_what_it_exported(third: Path, tmp_path: Path) -> None:
+    assert run("export", third, "--to", tmp_path).exit_code == 0
+    page = tmp_path / "job-tally-not-final.txt"
+    book_file = Path(shutil.copy(third, tmp_path / "copy.db"))
+    with Book.open(book_file) as book:
+        count, head = book.head
+        book.record(Note(by="Ama Osei", at="2026-03-02T00:00:00+01:00", text="after the report"))
+    for given in (tmp_path / "job-book.json", page, f"{count} {head[:12]}"):
+        done = run("verify", book_file, "--against", given)
+        assert done.exit_code == 0, done.stdout
+        assert f"entries 1 to {count} exactly as reported; 1 entry came after" in done.stdout
+        assert ("word for word" in done.stdout) == (given is page)
+    text = page.read_text("ascii")
+    page.write_text(text.replace("SHOE DEPTH  ", "SHOE DEPTH 9", 1))
+    done = run("verify", book_file, "--against", page)
+    assert done.exit_code == 1
+    assert re.search(
+        r'Line \d+ of the page reads "SHOE DEPTH 9.*this release writes "SHOE', done.stdout
+    )
+    listing = run("verify", book_file, "--against", tmp_path / "job-running-list.txt")
+    assert "Only the count and the hash of this page were looked at." in listing.stdout
+    refused = run("verify", book_file, "--against", "44 0f3a")
+    assert (refused.exit_code, "at least the first 12" in refused.stderr) == (2, True)
 
 
 def test_look_only_commands_leave_the_book_as_it_was(third: Path, tmp_path: Path) -> None:

@@ -5,6 +5,7 @@ import shutil
 import pytest
 
 from tally.book.book import Book
+from tally.book.reported import Reported
 from tally.book.verify import verify
 from tally.job.entry import KINDS
 from tests.tally.book.invented import note
@@ -22,7 +23,7 @@ def printed(path):
 @pytest.mark.parametrize("sample", SAMPLES, ids=lambda path: path.name)
 def test_a_sample_verifies_and_opens_to_look(sample):
     content = sample.read_bytes()
-    report = verify(sample, printed=printed(sample))
+    report = verify(sample, Reported(*printed(sample)))
     assert report.ok, [str(each) for each in report.findings if not each.good]
     assert (report.count, report.head) == printed(sample)
     with Book.open(sample, look_only=True) as book:
@@ -36,7 +37,7 @@ def test_a_copy_of_a_sample_takes_entries(sample, tmp_path):
     copy = shutil.copy(sample, tmp_path)
     with Book.open(copy) as book:
         book.record(note("still in use"))
-    report = verify(copy, printed=printed(sample))
+    report = verify(copy, Reported(*printed(sample)))
     assert report.ok, [str(each) for each in report.findings if not each.good]
 
 

@@ -8,6 +8,7 @@ import pytest
 
 from tally.book.journal import chained, genesis
 from tally.book.opening import lines_after
+from tally.book.reported import Reported
 from tally.book.schema import TABLES
 from tally.book.verify import verify
 from tally.job.entries.watching import Filled, TankRead
@@ -144,17 +145,17 @@ def test_a_cut_tail_shows_only_against_a_printed_head(made, path):
     count, head = made[1]
     alter(path, "DELETE FROM journal WHERE seq = 9")
     assert verify(path).ok, "a note leaves no row: nothing inside the book can tell"
-    cut = verify(path, printed=(count, head))
+    cut = verify(path, Reported(count, head))
     assert not cut.ok
-    assert any("printed at entry 9; the book does not hold it" in str(f) for f in cut.findings)
+    assert any("made at entry 9; the book ends at entry 8" in str(f) for f in cut.findings)
 
 
 def test_a_printed_head_is_looked_for(made, path):
     count, head = made[1]
-    assert verify(path, printed=(count, head[:12].upper())).ok
-    assert not verify(path, printed=(count, "")).ok
-    other = verify(path, printed=(count - 1, head))
-    assert any("is not the one that was printed" in str(f) for f in other.findings)
+    assert verify(path, Reported(count, head[:12].upper())).ok
+    assert not verify(path, Reported(count, "")).ok
+    other = verify(path, Reported(count - 1, head))
+    assert any("is not the one that was reported" in str(f) for f in other.findings)
 
 
 @pytest.mark.parametrize("content", [b"", b"joint,length\n" * 900, b"SQLite format 3\0" * 600])
