@@ -63,6 +63,12 @@ def _csv(source: Source) -> Files:
     }
 
 
+def _xlsx(source: Source) -> Files:
+    from tally.reports.tally_xlsx import tally_xlsx
+
+    return {f"{source.name}-tally{source.state}.xlsx": tally_xlsx(source.tally)}
+
+
 def _pipe_list(source: Source) -> Files:
     from tally.reports.pipe_list_csv import pipe_list_csv
 
@@ -102,6 +108,7 @@ def _pdf_letter(source: Source) -> Files:
 KINDS: tuple[Kind, ...] = (
     Kind("text", "the tally as pages to sign", _text),
     Kind("csv", "the tally as CSV", _csv),
+    Kind("xlsx", "the tally as a workbook", _xlsx),
     Kind("pdf", "the tally, the report and the regulator's fields as PDF, A4", _pdf),
     Kind("pdf-letter", "the same on letter paper", _pdf_letter, usual=False),
     Kind("pipe-list", "the pipe list, which reads in the same", _pipe_list),

@@ -5,7 +5,7 @@ RFC 4180, UTF-8; the header names carry the units; numbers in plain digits, text
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from tally.reports.final_tally import FinalTally
 from tally.reports.guard import Number, record
@@ -13,16 +13,28 @@ from tally.reports.tally_lines import NotRun, Row
 from tally.units import Measure
 
 Cell = str | int
+Cells = tuple[Cell, ...]
+"""Numbers are integers or a `Number`; all other text was typed or is our own."""
 
 
 def string_csv(tally: FinalTally) -> str:
     """Return one line an item, from the shoe up."""
-    return _file(string_header(tally), (_string_row(tally, row) for row in tally.rows))
+    return _file(string_header(tally), string_cells(tally))
 
 
 def not_run_csv(tally: FinalTally) -> str:
     """Return one line for each item that is in the book and not in the string."""
-    return _file(not_run_header(tally), (_not_run_row(tally, one) for one in tally.not_run))
+    return _file(not_run_header(tally), not_run_cells(tally))
+
+
+def string_cells(tally: FinalTally) -> Iterator[Cells]:
+    """Yield the cells of each item of the string."""
+    return (_string_row(tally, row) for row in tally.rows)
+
+
+def not_run_cells(tally: FinalTally) -> Iterator[Cells]:
+    """Yield the cells of each item that is not in the string."""
+    return (_not_run_row(tally, one) for one in tally.not_run)
 
 
 def string_header(tally: FinalTally) -> tuple[str, ...]:
@@ -46,7 +58,7 @@ def not_run_header(tally: FinalTally) -> tuple[str, ...]:
     )
 
 
-def _string_row(tally: FinalTally, row: Row) -> tuple[Cell, ...]:
+def _string_row(tally: FinalTally, row: Row) -> Cells:
     show = tally.setup.step.show
     lengths = (row.length, row.cumulative, row.top, row.bottom)
     return (
@@ -57,7 +69,7 @@ def _string_row(tally: FinalTally, row: Row) -> tuple[Cell, ...]:
     )
 
 
-def _not_run_row(tally: FinalTally, one: NotRun) -> tuple[Cell, ...]:
+def _not_run_row(tally: FinalTally, one: NotRun) -> Cells:
     return (
         *(one.number, one.kind, one.description),
         *_pipe_cells(tally, one),
@@ -77,7 +89,7 @@ def _pipe_header(tally: FinalTally) -> tuple[str, ...]:
     )
 
 
-def _pipe_cells(tally: FinalTally, row: Row | NotRun) -> tuple[Cell, ...]:
+def _pipe_cells(tally: FinalTally, row: Row | NotRun) -> Cells:
     pipe = row.pipe
     od, weight = (_in_shown_unit(tally, one) for one in (pipe.outer_diameter, pipe.weight))
     return pipe.name, od, weight, pipe.grade, pipe.connection
@@ -87,5 +99,5 @@ def _in_shown_unit(tally: FinalTally, measure: Measure) -> Number:
     return Number(tally.setup.shown.number(measure.value, measure.quantity))
 
 
-def _file(header: tuple[str, ...], rows: Iterable[tuple[Cell, ...]]) -> str:
+def _file(header: tuple[str, ...], rows: Iterable[Cells]) -> str:
     return record(header) + "".join(record(row) for row in rows)
