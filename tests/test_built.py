@@ -37,6 +37,7 @@ def test_the_wheel_holds_what_runs_and_no_pictures(wheel):
     for needed in (
         *("screens/styles/app.tcss", "demo_db/larkspur/job.toml", "tally/units/units.txt"),
         *("tally/units/at_hand.txt", "tally/steps/plug_release.toml"),
+        "tally/cement/waiting_rules.toml",
     ):
         assert needed in names
     tops = {name.partition("/")[0] for name in names}

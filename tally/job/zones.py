@@ -219,6 +219,7 @@ def _pressure(job: Job, zone: Zone) -> Iterator[Told]:
         found.append(column.pressure(depth, path) / (STANDARD_GRAVITY * down))
     ends = dict.fromkeys(show(each, "density") for each in (min(found), max(found)))
     yield Told(f"Standing column when the plug has seated: {' to '.join(ends)}.")
+    yield Told("What pressed on it while pumping is not worked out here.", doubt=True)
     if zone.pore is None:
         yield Told("Its pore pressure is not in the set-up.", doubt=True)
     elif min(found) < zone.pore.value:

@@ -7,13 +7,16 @@ import pytest
 
 from tally.errors import ShoedownError
 from tally.job.entries.auto_fill import AutoFillConverted
+from tally.job.entries.waiting import WaitingPicked
 from tally.job.fold import EMPTY
 from tally.job.setup import Filling
 from tally.reports.final_tally import final_tally
 from tally.reports.page import LINES, WIDTH
 from tally.reports.tally_text import tally_text
 from tally.units import read
-from tests.tally.job.invented import CEMENTER, Telling, running, setup
+from tests.tally.job.invented import CEMENTER, REP, Telling, running, setup
+from tests.tally.job.test_waiting import LAB, STRENGTH, TIME, bumped
+from tests.tally.job.test_zones import SAND
 from tests.tally.reports.jobs import HEAD, HOSTILE, tally
 
 AUTO = Filling(auto_fill=read("40 %", "ratio"))
@@ -172,3 +175,26 @@ def test_the_auto_fill_float_and_who_converted_it_stand_with_the_volumes():
     assert "The auto-fill float was converted at 350 psi: Rui Bastos" in text
     assert "Let in at the foot by auto-fill" in text
     assert "auto-fill" not in printed(running("S1", "1"))
+
+
+def test_zones_and_waiting_stand_in_the_text_where_there_are_any():
+    told = bumped(zones=(SAND,), strengths=LAB)
+    told.says(WaitingPicked, rules=(TIME, STRENGTH), confirmed=REP)
+    text = printed(told)
+    assert "-- ZONES" in text
+    assert "sand, 400 ft to 440 ft, oil" in text
+    assert "IN DOUBT: No centralizer is on it." in text
+    assert "None of it shows that the zone is shut off" in text
+    assert "-- WAITING ON CEMENT" in text
+    assert "cement in place bump, 2026-05-02" in text
+    assert "strength 300 psi, wait 9 h" in text
+    assert "time 8 h, wait 8 h" in text
+    assert f"confirmed by {REP}" in text
+    assert "12 to 24 h is common habit and clears nothing." in text
+
+
+def test_without_zones_and_before_the_bump_neither_section_stands():
+    text = printed(running("S1", "1"))
+    assert "ZONES" not in text
+    assert "WAITING ON CEMENT" not in text
+    assert "No waiting rule is confirmed for the place yet." in printed(bumped())

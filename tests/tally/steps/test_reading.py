@@ -112,6 +112,8 @@ TEST_FAULTS: list[tuple[dict[str, Any], str, str]] = [
     ({"zeroes": True}, "zeroes", "set at_once too"),
     ({"key": "F1"}, "key", "must be one small letter"),
     ({"plugs": "top"}, "plugs", "use 'bottom' or leave it out"),
+    ({"only_with": "gel_10s"}, "only_with", "must read limit:NAME, a limit that a job may have"),
+    ({"fills": True}, "fills", "goes with a step whose want is 'state'"),
     ({"colour": "red"}, "colour", "is not known"),
     ({"detail": 1.5}, "detail", "not a number"),
 ]
@@ -129,6 +131,7 @@ def test_a_fault_in_a_step_is_named(change: dict[str, Any], key: str, said: str)
 RELEASE_FAULTS: list[tuple[dict[str, Any], str, str]] = [
     ({"want": "none", "states": [], "good": []}, "want", "never a bare tick"),
     ({"critical": False}, "critical", "this step opens a gate"),
+    ({"only_with": "limit:line_test"}, "only_with", "a step that opens a gate applies to every"),
     ({"states": ["indicator moved"]}, "states", "two states or more"),
     ({"states": ["indicator moved", "Done."]}, "states", "'Done.' says nothing that was seen"),
     ({"states": ["indicator moved", "checked"]}, "states", "'checked' says nothing"),

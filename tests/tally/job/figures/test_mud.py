@@ -8,11 +8,21 @@ import pytest
 
 from tally.job.entries.conditioning import RateRead
 from tally.job.entries.pumping import Pumped
+from tally.job.entries.steps import StepDone
 from tally.job.entries.watching import Filled
 from tally.job.figures import figure
+from tally.job.gates import applies
 from tally.job.mud import not_filled, pressure_at
 from tally.units import read, to_unit
-from tests.tally.job.invented import Telling, closed_end, landed, pumping_down, ready_to_pump, setup
+from tests.tally.job.invented import (
+    Telling,
+    closed_end,
+    landed,
+    limits,
+    pumping_down,
+    ready_to_pump,
+    setup,
+)
 
 
 def value(told: Telling, key: str) -> float:
@@ -111,3 +121,15 @@ def test_a_pipe_that_fills_itself_or_a_level_that_falls_is_no_difference() -> No
     fell.does("mud-conditioning", "pipe-full", state="the level falls", despite="seen")
     assert not_filled(fell.job) == 0.0
     assert not_filled(pumping_down().job) > 0
+
+
+def test_a_gel_is_asked_for_only_where_the_job_has_a_limit_for_it() -> None:
+    gel = {"list_id": "mud-conditioning", "step_id": "gel-10-s", "value": "9 lbf/100ft2"}
+    said = landed().refuses(StepDone, **gel)
+    assert said == "The job has no limit gel_10s; this step does not apply."
+    told = landed(setup(limits=limits(gel_10s="8 lbf/100ft2")))
+    assert "at most 8 lbf/100ft2" in told.asks(StepDone, **gel)
+    (plan,) = [plan for plan in told.job.lists.values() if plan.page == "mud"]
+    applying = [step.id for step in plan.steps if applies(told.job, step)]
+    assert "gel-10-s" in applying
+    assert "gel-10-min" not in applying
