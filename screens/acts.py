@@ -58,3 +58,27 @@ async def ask_reason(page: Page, question: str, reasons: tuple[str, ...] = ()) -
         )
     )
     return None if answer is None else str(answer["reason"])
+
+
+async def pass_gates(page: Page, title: str, reasons: tuple[str, ...]) -> dict[str, str] | None:
+    """Return the reason and the second person with which a shut gate is passed, or nothing."""
+    told = " ".join(each for each in reasons if each)
+    answer = await page.app.push_screen_wait(
+        Form(
+            title,
+            [
+                Field("despite", "Pass it with the reason"),
+                Field("second", "Second person", choices=others(page, page.shoedown.who)),
+            ],
+            says=f"{told} Passed, it stays an open exception.",
+        )
+    )
+    if answer is None:
+        page.refuse(reasons[0])
+        return None
+    return {str(key): str(value) for key, value in answer.items()}
+
+
+def others(page: Page, doer: str) -> tuple[str, ...]:
+    """Return the people of the job but one."""
+    return tuple(name for name in page.job.people if name != doer)

@@ -59,6 +59,16 @@ async def correct_an_entry(page: Page) -> None:
         await _change(page, *which["which"])
 
 
+async def correct_run(page: Page, number: str) -> None:
+    """Correct the entry that ran an item."""
+    entries = effective(page.shoedown.book.entries)
+    runs = [each for each in entries if isinstance(each, ItemRun) and each.number == number]
+    if runs:
+        await _change(page, runs[-1], "")
+    else:
+        page.refuse(f"No entry ran {number}; look at the number.")
+
+
 def _last_number(entries: tuple[Entry, ...]) -> int:
     ordinary = [entry.seq for entry in entries if not isinstance(entry, Correction)]
     return ordinary[-1] if ordinary else 1
@@ -235,7 +245,14 @@ def _numbers(job: Job, entry: Entry, name: str) -> Change:
 
 
 _MAKERS: dict[str, dict[str, Callable[[Job, Entry, str], Change]]] = {
-    "item run": {"number": _text, "length": _steps("typed"), "fittings": _fittings},
+    "item run": {
+        "number": _text,
+        "length": _steps("typed"),
+        "fittings": _fittings,
+        "torque": _measure("torque"),
+        "position": _text,
+        "lowering": _measure("lowering time"),
+    },
     "rejected": {"number": _text, "reason": _text},
     "laid down": {"number": _text, "reason": _text},
     "sent away": {"number": _text, "reason": _text},
@@ -244,6 +261,26 @@ _MAKERS: dict[str, dict[str, Callable[[Job, Entry, str], Change]]] = {
     "filled": {"volume": _measure("volume")},
     "weight read": dict.fromkeys(("slack_off", "pick_up", "hanging"), _measure("force")),
     "auto-fill converted": {"pressure": _measure("pressure"), "rate": _measure("flow rate")},
+    "flow check": {"state": _text, "time": _measure("time"), "note": _text},
+    "tight spot": {
+        "depth": _measure("length"),
+        "overpull": _measure("force"),
+        "set_down": _measure("force"),
+        "done": _text,
+    },
+    "stuck": {"note": _text},
+    "pipe free": {"how": _text},
+    "losses": {"volume": _measure("volume"), "rate": _measure("flow rate"), "note": _text},
+    "shut in": {
+        "gain": _measure("volume"),
+        "annulus_pressure": _measure("pressure"),
+        "pipe_pressure": _measure("pressure"),
+        "note": _text,
+    },
+    "well open": {"note": _text},
+    "dropped": {"what": _text, "where": _text, "note": _text},
+    "crew change": {"lead": _text, "told": _text},
+    "fitting missed": {"number": _text, "reason": _text},
     "on depth": {"stick_up": _steps("typed"), "counted": _whole},
     "hung off": {"load": _measure("force"), "how": _text},
     "pumped": {

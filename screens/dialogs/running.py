@@ -6,13 +6,14 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from screens.acts import say
+from screens.acts import pass_gates, say
 from screens.dialogs.correct import correct_an_entry
 from screens.dialogs.form import Field, Form
 from screens.dialogs.panel import Panel
 from screens.dialogs.pins import signed
 from screens.dialogs.values import fittings_of, measure, steps_text, whole_number
 from screens.pages.page import Page
+from screens.widgets.limits import limit_lines
 from screens.widgets.volumes import volume_lines
 from screens.widgets.weights import weight_lines
 from tally.errors import InputError
@@ -25,6 +26,7 @@ from tally.job.entries.watching import Filled, TankRead
 from tally.job.entries.weighing import WeightRead
 from tally.job.entry import Entry
 from tally.job.fittings import due_on
+from tally.job.hold_point import held
 from tally.job.job import Job
 
 correct = correct_an_entry
@@ -44,6 +46,7 @@ OUT_OF_ORDER = (
     "measured again",
     "entered late",
 )
+REASON_MISSED = ("forgotten at the floor", "none left on the floor", "damaged")
 LATE = ("seen late", "written down wrongly", "installed later at the floor")
 
 
@@ -57,8 +60,26 @@ async def ask(page: Page, title: str, *fields: Field, says: str = "", caution: s
     return await page.app.push_screen_wait(Form(title, fields, says=says, caution=caution))
 
 
+def not_set_up(page: Page) -> bool:
+    """Refuse on the page where the job is not set up yet; tell whether it was refused."""
+    if page.job.setup is None:
+        page.refuse("The job is not set up yet.")
+    return page.job.setup is None
+
+
 async def say_run(page: Page, entry: ItemRun) -> bool:
-    """Run an item; the book asks where it is not the expected one."""
+    """Run an item; the book asks where it is not the expected one, or the hold point is shut."""
+    shut = held(page.job, entry.number)
+    if shut and not entry.check(page.job):
+        passing = await pass_gates(
+            page, f"Gate shut: run {entry.number}", (shut, entry.ask(page.job))
+        )
+        signers = await signed(page, passing["second"]) if passing else None
+        if passing is None or signers is None:
+            return False
+
+        reason, second = passing["despite"], passing["second"]
+        entry = replace(entry, despite=reason, second=second, signed=signers)
     return await say(page, entry, reasons=OUT_OF_ORDER)
 
 
@@ -92,7 +113,7 @@ async def _set_aside(
     answer = await ask(
         page,
         title,
-        Field("number", "Number", _known(page.job), value=number),
+        Field("number", "Number", known_item(page.job), value=number),
         Field("reason", "Reason", choices=reasons, open=True),
         caution=caution,
     )
@@ -100,7 +121,7 @@ async def _set_aside(
         await say(page, kind(**stamp(page), **answer))
 
 
-def _known(job: Job) -> Callable[[str], str]:
+def known_item(job: Job) -> Callable[[str], str]:
     """Return a reader of a number that is in the book; another keeps the form open."""
 
     def find(text: str) -> str:
@@ -128,20 +149,22 @@ async def pull(page: Page) -> None:
         await say(page, PulledOut(**stamp(page), number=top.number, reason=answer["reason"]))
 
 
-async def install(page: Page) -> None:
-    """Say what is installed on an item of the string."""
+async def install(page: Page, number: str = "", despite: str = "") -> None:
+    """Say what is installed on an item of the string; ask which where it is not named."""
     job = page.job
     if not job.string:
         page.refuse("Nothing is in the string; run the item first.")
         return
-    which = await ask(
-        page,
-        "What is installed on an item",
-        Field("number", "Item", _in_string(job), value=job.string[-1].number),
-    )
-    if not which:
-        return
-    made = which["number"]
+    made = job.made(number)
+    if made is None:
+        which = await ask(
+            page,
+            "What is installed on an item",
+            Field("number", "Item", _in_string(job), value=number or job.string[-1].number),
+        )
+        if not which:
+            return
+        made = which["number"]
     programme = ", ".join(str(each) for each in due_on(job, made.joint)) or "nothing"
     answer = await ask(
         page,
@@ -155,8 +178,8 @@ async def install(page: Page) -> None:
         ),
     )
     if answer:
-        entry = Fitted(**stamp(page), number=made.number, fittings=answer["fittings"])
-        await say(page, entry, reasons=LATE)
+        told = {"number": made.number, "fittings": answer["fittings"], "despite": despite}
+        await say(page, Fitted(**stamp(page), **told), reasons=LATE)
 
 
 def _in_string(job: Job) -> Callable[[str], Any]:
@@ -304,18 +327,23 @@ async def hung_off(page: Page) -> None:
 
 async def show_volumes(page: Page) -> None:
     """Show the volumes of the last item and of the string."""
-    if page.job.setup is None:
-        page.refuse("The job is not set up yet.")
+    if not_set_up(page):
         return
     await page.app.push_screen_wait(
         Panel("Volumes", volume_lines(page.job, 60), "calculated from the lengths as run")
     )
 
 
+async def show_limits(page: Page) -> None:
+    """Show what holds the string: pull, weight going down, speed, standoff so far."""
+    if not not_set_up(page):
+        lines = limit_lines(page.job, 60)
+        await page.app.push_screen_wait(Panel("What holds the string", lines))
+
+
 async def show_weights(page: Page) -> None:
     """Show the weights against depth, seen and expected."""
-    if page.job.setup is None:
-        page.refuse("The job is not set up yet.")
+    if not_set_up(page):
         return
     await page.app.push_screen_wait(
         Panel("Weights against depth", weight_lines(page.job, 60), "k on the page: read the weight")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from screens.acts import say
+from screens.acts import others, pass_gates, say
 from screens.dialogs.conditioning import fill_seen_full
 from screens.dialogs.form import Field, Form
 from screens.dialogs.pins import signed
@@ -67,27 +67,7 @@ async def do_step(page: Page, plan: Checklist, step: Step) -> None:
 async def _pass_gates(page: Page, plan: Checklist, step: Step) -> dict[str, str] | None:
     """Return the reason and second person for a shut gate; empty where none is shut."""
     reasons = gate_reasons(page.job, plan, step)
-    if not reasons:
-        return {}
-    others = _others(page, page.shoedown.who)
-    answer = await page.app.push_screen_wait(
-        Form(
-            f"Gate shut: {step.text}",
-            [
-                Field("despite", "Pass it with the reason"),
-                Field("second", "Second person", choices=others),
-            ],
-            says=" ".join(reasons) + " Passed, it stays an open exception.",
-        )
-    )
-    if answer is None:
-        page.refuse(reasons[0])
-        return None
-    return {str(key): str(value) for key, value in answer.items()}
-
-
-def _others(page: Page, doer: str) -> tuple[str, ...]:
-    return tuple(name for name in page.job.people if name != doer)
+    return await pass_gates(page, f"Gate shut: {step.text}", reasons) if reasons else {}
 
 
 def _expects(job: Job, plan: Checklist, step: Step) -> str:
@@ -113,7 +93,7 @@ def _witness(page: Page, step: Step, doer: str) -> list[Field]:
     if not step.critical:
         return []
     label = f"Witness ({step.witness})" if step.witness else "Witness, not the doer"
-    return [Field("witness", label, choices=_others(page, doer))]
+    return [Field("witness", label, choices=others(page, doer))]
 
 
 async def witness_step(page: Page, plan: Checklist, step: Step) -> None:
@@ -148,7 +128,7 @@ async def pass_over(page: Page, plan: Checklist, step: Step) -> None:
         Field("reason", "Reason"),
     ]
     if step.critical:
-        fields.append(Field("second", "Second person", choices=_others(page, page.shoedown.who)))
+        fields.append(Field("second", "Second person", choices=others(page, page.shoedown.who)))
     answer = await page.app.push_screen_wait(Form(f"Pass over: {step.text}", fields))
     if not answer:
         return

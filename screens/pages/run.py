@@ -10,6 +10,9 @@ from textual.content import Content
 from textual.events import Key
 
 from screens.dialogs import running as ask
+from screens.dialogs.flow import change_tank, check_flow
+from screens.dialogs.making_up import run_as_read
+from screens.dialogs.trouble import trouble
 from screens.ink import wrap
 from screens.pages.page import Page
 from screens.widgets.beside import beside
@@ -42,11 +45,16 @@ class RunPage(Page):
         Binding("l", "lay_down", "Lay down a joint", id="run.lay_down"),
         Binding("p", "pull", "Pull the top item back out", id="run.pull"),
         Binding("i", "install", "What is installed on an item", id="run.install"),
+        Binding("j", "as_read", "Run the next item with torque, position, time", id="run.as_read"),
         Binding("r", "tank", "Read the trip tank", id="run.tank"),
+        Binding("e", "change_tank", "Empty or fill the trip tank", id="run.change_tank"),
+        Binding("o", "check_flow", "Flow check", id="run.check_flow"),
         Binding("f", "fill", "Fill the pipe", id="run.fill"),
         Binding("v", "volumes", "Volumes: displaced, held, filled", id="run.volumes"),
         Binding("k", "weigh", "Read the weight on the indicator", id="run.weigh"),
         Binding("b", "weights", "Weights against depth: expected, seen", id="run.weights"),
+        Binding("s", "limits", "What holds the string: pull, speed, standoff", id="run.limits"),
+        Binding("t", "trouble", "Trouble: tight, stuck, losses, shut in ...", id="run.trouble"),
         Binding("a", "convert", "Auto-fill float converted", id="run.converted"),
         Binding("c", "correct", "Correct an entry", id="run.correct"),
         Binding("n", "note", "Write a note", id="run.note"),
@@ -110,6 +118,7 @@ class RunPage(Page):
             ("l", "lay down"),
             ("i", "install"),
             ("r", "tank"),
+            ("t", "trouble"),
             ("c", "correct"),
             ("?", "help"),
         ]
@@ -179,6 +188,26 @@ class RunPage(Page):
     def action_tank(self) -> None:
         """Read the trip tank."""
         self.act(ask.tank(self))
+
+    def action_as_read(self) -> None:
+        """Run the next item with what was read while it went down."""
+        self.act(run_as_read(self))
+
+    def action_change_tank(self) -> None:
+        """Empty or fill the trip tank."""
+        self.act(change_tank(self))
+
+    def action_check_flow(self) -> None:
+        """Say what a flow check showed."""
+        self.act(check_flow(self))
+
+    def action_limits(self) -> None:
+        """Show what holds the string."""
+        self.act(ask.show_limits(self))
+
+    def action_trouble(self) -> None:
+        """Say what went wrong."""
+        self.act(trouble(self))
 
     def action_fill(self) -> None:
         """Fill the pipe."""

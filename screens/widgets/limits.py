@@ -28,6 +28,16 @@ def limit_lines(job: Job, width: int) -> list[Content]:
     return lines
 
 
+def pull_line(job: Job) -> str:
+    """Return the greatest pull and what the indicator shows then, or what is missing for it."""
+    pull, shows = figure(job, "greatest_pull"), figure(job, "greatest_indicator")
+    if pull.value is None:
+        return f"The greatest pull is not known. {pull.missing}"
+    by = next((f" by {each.value}" for each in pull.inputs if each.name == GOVERNS), "")
+    indicator = f"; {show(job, shows.value, 'force')} on the indicator" if shows.value else ""
+    return f"Greatest pull beyond the weight {show(job, pull.value, 'force')}{by}{indicator}"
+
+
 def _known(job: Job, width: int, made: list[Figure]) -> list[Content]:
     return [each for one in made if one.value is not None for each in _figure(job, width, one)]
 

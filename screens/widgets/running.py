@@ -13,9 +13,11 @@ from tally.job.counts import balance, coming
 from tally.job.entry import clock
 from tally.job.figures import TALLY, figure, show
 from tally.job.fittings import due_next, due_on
+from tally.job.flow import flow_check_due
 from tally.job.gates import applies
 from tally.job.hold_point import not_released
 from tally.job.job import Item, Job
+from tally.job.stopped import stopped
 
 
 def shouted(job: Job, width: int) -> Content:
@@ -74,6 +76,9 @@ def next_lines(job: Job) -> list[Content]:
     if not upcoming:
         return [line("NEXT  the rack is empty: d on depth, or F3 to receive joints", BOLD)]
     first, *then = upcoming
+    halt = stopped(job)
+    if halt:
+        return [line("NEXT  no pipe is run: t trouble, o flow check", STOP), line(f"      {halt}")]
     if depths.to_go(job) <= 0:
         return [
             line("NEXT  the shoe is at the casing point: d on depth", BOLD),
@@ -84,11 +89,12 @@ def next_lines(job: Job) -> list[Content]:
     turn = f", the {ordinal(job.joints_run + 1)}" if first.kind == "joint" else ""
     return [
         line(f"NEXT  {named(first)}{turn}   {length}   {what}", BOLD),
-        line(f"      {_then(job, then)}", QUIET),
+        _then(job, then),
     ]
 
 
-def _then(job: Job, after: list[Item]) -> str:
+def _then(job: Job, after: list[Item]) -> Content:
+    """Return what comes after the next item; what is wanted before it, where something is."""
     joint = job.joints_run + 1
     told = []
     for item in after:
@@ -96,15 +102,18 @@ def _then(job: Job, after: list[Item]) -> str:
         fittings = due_on(job, joint) if item.kind == "joint" else ()
         with_what = f" ({short(fittings, 20)})" if fittings else ""
         told.append((item.number if item.kind == "joint" else named(item)) + with_what)
+    then = f"      then {', '.join(told)}" if told else "      the last one listed"
+    wanted = _wanted(job)
+    if wanted:
+        return line(f"{then}   {wanted}", ATTENTION)
     pace = figure(job, "pace")
     about = f"   {show(job, pace.value, 'time')} an item" if pace.value else ""
-    then = f"then {', '.join(told)}" if told else "the last one listed"
-    return then + (_held(job) or about)
+    return line(then + about, QUIET)
 
 
-def _held(job: Job) -> str:
-    """Return the hold point of the crew and hole, until it is released."""
-    return "   g HOLD POINT crew and hole ready" if not_released(job) else ""
+def _wanted(job: Job) -> str:
+    """Return what is wanted before the next item: the hold point, a flow check, or nothing."""
+    return "g HOLD POINT crew and hole ready" if not_released(job) else flow_check_due(job)
 
 
 def _landed(job: Job) -> list[Content]:
