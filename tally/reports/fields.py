@@ -37,7 +37,7 @@ def reckoned(tally: FinalTally, key: str) -> str:
     """Return a live figure with its unit; what it lacks where it has no value."""
     figure = tally.figures[key]
     if figure.value is None:
-        return f"{NOT_RECORDED}: {figure.missing}"
+        return f"not worked out: {figure.missing}"
     return show(tally.job, figure.value, figure.quantity)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tally.reports.pdf.letters import REGULAR, shortened, width
+from tally.reports.pdf.letters import BOLD, REGULAR, shortened, width
 from tally.reports.pdf.paper import MARGIN, Paper
 from tally.reports.pdf.pen import Pen
 from tally.reports.pdf.pieces import Piece, Pieces, height, title
@@ -55,11 +55,12 @@ def draw(document: Document, paper: Paper, pen: Pen) -> None:
     """Draw every page of a document."""
     bodies = parted(document.sections, paper)
     for number, body in enumerate(bodies, start=1):
+        _head(document, paper, pen, f"page {number} of {len(bodies)}")
         top = paper.top
         for piece in body:
             piece.draw(pen, top)
             top -= piece.height
-        _furnish(document, paper, pen, f"page {number} of {len(bodies)}")
+        _foot(document, paper, pen)
         pen.turn()
 
 
@@ -106,19 +107,26 @@ def _fitting(section: Section, room: float) -> list[Pieces]:
     return groups
 
 
-def _furnish(document: Document, paper: Paper, pen: Pen, number: str) -> None:
-    """Draw the head and the foot of a page."""
+def _head(document: Document, paper: Paper, pen: Pen, number: str) -> None:
+    """Draw the head of a page."""
     left, right = MARGIN, MARGIN + paper.width
     line = paper.down - MARGIN - 9
-    pen.text(left, line, shortened(document.title, paper.width - 80, size=11), bold=True, size=11)
+    named = shortened(document.title, paper.width - 80, BOLD, 11)
+    pen.text(left, line, named, bold=True, size=11)
     pen.right(right, line, number)
     pen.text(left, line - 13, shortened(document.about, paper.width))
     if document.standing:
-        pen.text(left, line - 24, shortened(document.standing, paper.width), bold=True)
+        standing = shortened(document.standing, paper.width, BOLD)
+        pen.text(left, line - 24, standing, bold=True)
     pen.line([(left, paper.top + 4), (right, paper.top + 4)], wide=0.8)
+
+
+def _foot(document: Document, paper: Paper, pen: Pen) -> None:
+    """Draw the foot of a page; letters written as numbers anywhere on it are explained."""
+    left, right = MARGIN, MARGIN + paper.width
     chain = f"{document.entries} entries, the last at {document.until}; chain ends {document.head}"
     pen.line([(left, MARGIN + 22), (right, MARGIN + 22)], wide=0.8)
-    if pen.escaped:
-        pen.text(left, MARGIN, _EXPLAINED, size=6.5)
     size = min(7.0, 7.0 * paper.width / width(chain, REGULAR, 7.0))
     pen.text(left, MARGIN + 12, chain, size=size)
+    if pen.escaped:
+        pen.text(left, MARGIN, _EXPLAINED, size=6.5)

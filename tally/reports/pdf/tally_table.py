@@ -51,11 +51,13 @@ def _columns(tally: FinalTally, room: float) -> Table:
     ]
     orders = widest(["order"], bold=True)
     kinds = max(widest(["item"], bold=True), widest([row.kind for row in tally.rows]))
+    others = orders + kinds + _PIPE + 3 * GAP
     numbered = max(
         min(52.0, widest([row.number for row in tally.rows])),
-        # what stands over the first five columns has to fit in one line
+        # what opens and closes a block stands across the first columns, in one line
         widest([_forward(block) for block in tally.blocks], bold=True)
-        - (orders + kinds + _PIPE + numbers[0][1] + 4 * GAP),
+        - (others + numbers[0][1] + GAP),
+        widest([_subtotal(block) for block in tally.blocks], bold=True) - others,
     )
     return table(
         room,
@@ -69,13 +71,16 @@ def _forward(block: Block) -> str:
     return f"{block_label(block)} brought forward"
 
 
+def _subtotal(block: Block) -> str:
+    return f"{block_label(block)} subtotal"
+
+
 def _block(tally: FinalTally, columns: Table, block: Block) -> Pieces:
     show = tally.setup.step.show
-    label = block_label(block)
     forward = show(block.brought_forward)
     opening = (_forward(block), forward, *("", "", when_run(block), ""))
     closing = (
-        f"{label} subtotal",
+        _subtotal(block),
         show(block.length),
         show(block.to_here),
         *("", "", block_pieces(block), ""),

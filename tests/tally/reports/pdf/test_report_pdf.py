@@ -1,0 +1,85 @@
+"""The casing and cementing report: what the book has, and what it has not."""
+
+import re
+
+import pytest
+
+from tally.reports.pdf.files import pdf_files
+from tally.reports.pdf.paper import A4, LETTER, Paper
+from tally.reports.pdf.regulator_pdf import regulator_pdf
+from tally.reports.pdf.report_pdf import report_pdf
+from tests.tally.reports.jobs import HEAD, HOSTILE, tally
+from tests.tally.reports.pdf.jobs import demonstration, long_string
+from tests.tally.reports.pdf.reading import lines, outside, overlapping, pages
+
+
+@pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
+@pytest.mark.parametrize("units", ["field", "metric"])
+def test_the_demonstration_reads_back(units: str, paper: Paper) -> None:
+    made = demonstration("end", units)
+    job = report_pdf(made, paper)
+    read = pages(job)
+    text = "\n".join("\n".join(page) for page in read)
+    wanted = made.setup.shown.show(
+        float(made.figures["displacement_to_collar"].value or 0), "volume"
+    )
+    assert f"displacement by the programme\n{wanted}\n" in text
+    for told in (
+        "bump pressure\n1540 psi; Ivo Marek, 2026-03-12 17:57",
+        "line test\n3600 psi (held 10 min on the chart); Ivo Marek, 2026-03-12 14:17",
+        "cement, amount\n590 sacks of",
+        "top of cement as found, method\nnot recorded",
+        "make-up torque\nnot recorded",
+        "Release the top plug; watch the indicator\nindicator moved\nIvo Marek\nN. Haddad\n",
+        "OPEN: nobody has closed it.",
+    ):
+        assert told in text
+    for number, page in enumerate(read, start=1):
+        assert f"page {number} of {len(read)}" in page
+        assert any(HEAD in line for line in page)
+    assert outside(job, paper) == []
+    assert overlapping(job) == []
+
+
+@pytest.mark.parametrize(
+    ("until", "standing"),
+    [("third", "NOT FINAL: the string is not on depth."), ("end", "Not final until it is signed")],
+)
+def test_it_says_whether_it_can_be_signed(until: str, standing: str) -> None:
+    made = pdf_files(demonstration(until), "x", LETTER)
+    ends = "-not-final-letter.pdf" if until == "third" else "-letter.pdf"
+    assert set(made) == {f"x-{what}{ends}" for what in ("tally", "report", "regulator")}
+    for page in pages(made[f"x-report{ends}"]):
+        assert any(line.startswith(standing) for line in page)
+
+
+def test_readings_and_events_of_the_displacement() -> None:
+    text = [line for page in lines(report_pdf(demonstration(), A4)) for line in page]
+    assert "2026-03-12 17:48 584.8 bbl 5,820 890 psi 2 bbl/min 537" in [
+        re.sub(r" \d+$", " 537", line) for line in text
+    ]
+    marks = [line for line in text if re.match(r"[1-5] .* 2026-03-12 1\d:\d\d Ivo Marek", line)]
+    assert len(marks) == 5
+    assert "rose sharply and stands 597.9 2026-03-12 17:54" in marks[-1]
+
+
+@pytest.mark.parametrize("text", HOSTILE, ids=ascii)
+@pytest.mark.parametrize("name", ["x-report.pdf", "x-regulator.pdf"])
+def test_hostile_text_comes_out_as_text(text: str, name: str) -> None:
+    made = pdf_files(tally(text), "x", A4)[name]
+    read = lines(made)
+    joined = "".join("".join(page) for page in read)
+    assert not [char for char in joined if ord(char) < 32 or 0x7F <= ord(char) < 0xA0]
+    assert not set("\u202e\u2066\u200b") & set(joined)
+    assert outside(made, A4) == []
+    if name == "x-regulator.pdf":
+        assert len(read) == 1
+
+
+def test_the_regulators_page_is_one_page() -> None:
+    for made in (demonstration(), demonstration("third"), long_string(403, "mm")):
+        for paper in (A4, LETTER):
+            (page,) = lines(regulator_pdf(made, paper))
+            text = "\n".join(page)
+            for label in ("operator", "setting depth", "notices to the regulator", "signed ____"):
+                assert label in text
