@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from contextlib import AbstractContextManager
 
-from tests.bench import centred, ours, placing, timed
+from tests.bench import centred, ours, placing, printing, timed
 from tests.bench.ratio import Measure, Sample
 
 SAVED_JOINT = Measure(
@@ -133,7 +133,17 @@ LONG_PLACEMENT = Measure(
     warm_up=3,
 )
 
+PRINTED = Measure(
+    name="the final tally of 400 joints as PDF",
+    ours=lambda: printing.tally_printed(joints=400),
+    reference=lambda: printing.bare_cells(joints=400),
+    against="the bare library drawing the same cells",
+    limit=1.5,
+    rounds=60,
+    warm_up=3,
+)
+
 MEASURES: list[Measure] = [
     SAVED_JOINT, SAVED_LATE, START, PAINTED_JOINT, RUNNING_FIGURES, FIGURES_LATE, SPEED_LIMITS,
-    STANDOFF, STANDOFF_ADDED, SPACED_OUT, PLACEMENT, LONG_PLACEMENT,
+    STANDOFF, STANDOFF_ADDED, SPACED_OUT, PLACEMENT, LONG_PLACEMENT, PRINTED,
 ]  # fmt: skip
