@@ -52,7 +52,8 @@ class Noted(Pen):
 
 def _cell(how: str, x: float, y: float, text: str, font: str, size: float) -> Act:
     def act(canvas: Any) -> None:
-        canvas.setFont(font, size)
+        if (font, size) != (canvas._fontname, canvas._fontsize):
+            canvas.setFont(font, size)
         getattr(canvas, how)(x, y, text)
 
     return act

@@ -36,6 +36,8 @@ class Pen:
         self._canvas.setAuthor("Shoedown")
         self.escaped = False
         """Whether a letter of this page is written as its number."""
+        self._font: tuple[str, float] | None = None
+        self._lines: tuple[float, float, Dash] | None = None
 
     def text(
         self, x: float, y: float, text: str, *, bold: bool = False, size: float = SIZE
@@ -64,9 +66,13 @@ class Pen:
         self._set(text, False, size)
         self._canvas.drawCentredString(0, 0, text)
         self._canvas.restoreState()
+        self._forget()
 
     def _set(self, text: str, bold: bool, size: float) -> None:
-        self._canvas.setFont(BOLD if bold else REGULAR, size)
+        font = (BOLD if bold else REGULAR, size)
+        if font != self._font:
+            self._font = font
+            self._canvas.setFont(*font)
         self.escaped = self.escaped or ESCAPE in text
 
     def line(
@@ -116,14 +122,22 @@ class Pen:
         self._canvas.setFillGray(BLACK)
 
     def _stroke(self, wide: float, grey: float, dash: Dash) -> None:
-        self._canvas.setLineWidth(wide)
-        self._canvas.setStrokeGray(grey)
-        self._canvas.setDash(list(dash))
+        lines = (wide, grey, dash)
+        if lines != self._lines:
+            self._lines = lines
+            self._canvas.setLineWidth(wide)
+            self._canvas.setStrokeGray(grey)
+            self._canvas.setDash(list(dash))
 
     def turn(self) -> None:
         """End the page."""
         self._canvas.showPage()
+        self._forget()
         self.escaped = False
+
+    def _forget(self) -> None:
+        """Set font and lines anew before the next of them is drawn."""
+        self._font = self._lines = None
 
     def done(self) -> bytes:
         """Return the file."""
