@@ -36,6 +36,8 @@ PAGES = {
 
 POLL_SECONDS = 0.25
 MINUTE = 20.0
+SETTLED_SECONDS = 1.0
+"""After this the start is over, and what can wait is begun."""
 
 
 def wall_clock() -> str:
@@ -115,12 +117,19 @@ class ShoedownApp(KeysInTurn):
         self.call_after_refresh(self._started)
         self.set_interval(POLL_SECONDS, self._look)
         self.set_interval(MINUTE, self._redraw)
+        self.set_timer(SETTLED_SECONDS, self._watch_over)
 
     @staticmethod
     def _started() -> None:
         """Leave what the start has made out of what is looked through for waste from now on."""
         gc.freeze()
         gc.enable()
+
+    def _watch_over(self) -> None:
+        """See to where the book lies, and to its second copy."""
+        from screens.second_copy import watch_over
+
+        watch_over(self)
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """Give the roles a colour before the theme is known."""

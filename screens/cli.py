@@ -6,7 +6,7 @@ import sys
 
 import click
 
-from screens.commands.books import export, new, open_book, verify
+from screens.commands.books import backup, export, new, open_book, verify
 from screens.commands.calc import calc
 from screens.commands.demo import demo
 from screens.commands.figures import figures
@@ -35,7 +35,7 @@ def cli(ctx: click.Context, version: bool) -> None:
         ctx.invoke(open_book, book=None, look=False)
 
 
-for command in (open_book, new, import_list, figures, calc, export, verify, demo):
+for command in (open_book, new, import_list, figures, calc, export, verify, backup, demo):
     cli.add_command(command)
 
 

@@ -51,9 +51,20 @@ def _shown(book: Book) -> bool:
 
     app = ShoedownApp(book)
     app.run()
+    second_copy(app.book)
     if app.return_code:
         sys.exit(app.return_code)
     return True
+
+
+def second_copy(book: Book) -> None:
+    """Copy a book that is left to the second place, and say so when that fails."""
+    from screens.second_copy import copy_on_leaving
+    from tally.reports.guard import visible
+
+    told = copy_on_leaving(book)
+    if told:
+        sys.stderr.write(f"{visible(told)}\n")
 
 
 def _refuse(refusal: ShoedownError) -> NoReturn:

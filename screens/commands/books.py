@@ -56,9 +56,11 @@ def _run(book: Book, start: str, who: str) -> Book:
     """Run the screens on a book; return the book that they were left with."""
     _require_terminal()
     from screens.app import ShoedownApp
+    from screens.start import second_copy
 
     app = ShoedownApp(book, start=start, who=who)
     app.run()
+    second_copy(app.book)
     if app.return_code:
         sys.exit(app.return_code)
     return app.book
@@ -114,6 +116,15 @@ def _from_file(book: Path, job_file: Path, by: str) -> None:
         joints = made.job.received
         say(f"{well.name}, {well.string}: {plural(joints, 'joint')} on location.")
         say_path("Book made:", made.path)
+        _warn_of_place(made.path)
+
+
+def _warn_of_place(path: Path) -> None:
+    from tally.book.medium import warning
+
+    told = warning(path)
+    if told:
+        say(told)
 
 
 def _again(book: Path, source: Path, by: str) -> None:
@@ -125,6 +136,7 @@ def _again(book: Path, source: Path, by: str) -> None:
     report = rebuilt(book.absolute(), source)
     say(f"{plural(report.count, 'entry', 'entries')}, the last hash is {report.head}.")
     say_path("Book made again and verified:", book.absolute())
+    _warn_of_place(book.absolute())
 
 
 def login_name() -> str:
@@ -157,6 +169,18 @@ def export(book: Path, folder: Path, only: tuple[str, ...]) -> None:
 
 @click.command()
 @click.argument("book", type=BOOK)
+@click.argument("to", type=BOOK)
+def backup(book: Path, to: Path) -> None:
+    """Copy BOOK to the file or folder TO, verify the copy, and put it in its place."""
+    from tally.book.backup import backup as copy
+
+    made = copy(book, to)
+    say(f"{plural(made.count, 'entry', 'entries')}, the last hash is {made.head}.")
+    say_path("Copied and verified:", made.path)
+
+
+@click.command()
+@click.argument("book", type=BOOK)
 @click.option(
     "--against",
     help="A report of BOOK: its JSON, its text page, or the count and hash that it prints.",
@@ -172,9 +196,18 @@ def verify(book: Path, against: str | None) -> None:
         say(str(finding))
     if not report.ok:
         say("FAULTS were found: keep the file as it is and work from a copy of an earlier one.")
+        _tell_of_copy(book)
         sys.exit(FAULTS)
     if reported is not None and reported.page:
         _read_page(book, reported)
+
+
+def _tell_of_copy(book: Path) -> None:
+    from tally.book.second_place import last_good_copy
+
+    told = last_good_copy(book.absolute())
+    if told:
+        say(told)
 
 
 def _read_page(book: Path, reported: Reported) -> None:

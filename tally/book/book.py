@@ -10,10 +10,11 @@ from secrets import token_hex
 from types import TracebackType
 from typing import Self
 
+from tally.book import schema
 from tally.book.connection import WAIT, connect, immediate, is_busy, patiently, sentence
 from tally.book.document import Document
 from tally.book.journal import Line, entry_of
-from tally.book.making import make_tables, stepped_up
+from tally.book.making import make_tables, schema_of, stepped_up
 from tally.book.opening import (
     UNREADABLE,
     FileId,
@@ -101,9 +102,10 @@ class Book:
     def open(cls, path: str | Path, look_only: bool = False, *, wait: float = WAIT) -> Book:
         """Open a book that is there; `opened` says what may be raised."""
         where = Path(path).absolute()
-        how = opened(where, look_only=look_only, wait=wait)
+        how = _opened(where, look_only, wait)
         if not look_only:
             try:
+                _kept_before_step(how, where, wait)
                 how = stepped_up(how, where.name, wait)
             except BaseException:
                 how.connection.close()
@@ -257,6 +259,26 @@ class Book:
         except BookError as other:
             return NotSaved(f"{sentence(fault)} The entry is not saved. Opened again: {other}")
         return NotSaved(f"{sentence(fault)} {_compared(known, self._standing, book, line)}")
+
+
+def _opened(path: Path, look_only: bool, wait: float) -> Opened:
+    """Open a book; one that is damaged or gone is told with where its last good copy lies."""
+    try:
+        return opened(path, look_only=look_only, wait=wait)
+    except (BookDamaged, BookMissing) as fault:
+        from tally.book.second_place import last_good_copy
+
+        copy = last_good_copy(path)
+        raise type(fault)(f"{fault} {copy}" if copy else str(fault)) from fault
+
+
+def _kept_before_step(how: Opened, path: Path, wait: float) -> None:
+    """Copy a book beside itself before its rows are made anew for this release."""
+    found = schema_of(how.connection, wait)
+    if found != schema.SCHEMA:
+        from tally.book.backup import backup
+
+        backup(path, path.with_name(f"{path.stem}-schema-{found}{path.suffix}"), wait=wait)
 
 
 def _compared(known: Standing, found: Standing, book: str, line: Line | None) -> str:

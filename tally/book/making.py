@@ -27,13 +27,18 @@ def make_tables(connection: sqlite3.Connection) -> None:
     connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
 
 
+def schema_of(connection: sqlite3.Connection, wait: float) -> int:
+    """Return the step of the schema in which the rows of a file were made."""
+    return patiently(lambda: number(connection, "user_version"), wait)
+
+
 def stepped_up(how: Opened, name: str, wait: float) -> Opened:
     """Return a book with its rows as this release makes them; the journal is left alone.
 
     Rows of an earlier schema are dropped and made anew from the journal, in one transaction.
     """
     connection, known = how.connection, how.standing
-    if patiently(lambda: number(connection, "user_version"), wait) == schema.SCHEMA:
+    if schema_of(connection, wait) == schema.SCHEMA:
         return how
     try:
         with immediate(connection, wait):

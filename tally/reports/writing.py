@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import os
-import secrets
 from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
+from tally.book.beside import settled, unfinished
 from tally.errors import ShoedownError
 from tally.reports.guard import visible
 
@@ -26,12 +26,12 @@ def write_anew(contents: Mapping[Path, bytes]) -> None:
     place = Path()
     try:
         for place, content in contents.items():
-            beside[place] = place.with_name(f".{place.name}.{secrets.token_hex(4)}.part")
+            beside[place] = unfinished(place)
             _write(beside[place], content)
         for place, written in beside.items():
             written.replace(place)
         for folder in {place.parent for place in contents}:
-            _settle(folder)
+            settled(folder)
     except OSError as error:
         raise ShoedownError(_refusal(place, error)) from error
     finally:
@@ -53,16 +53,6 @@ def _write(path: Path, content: bytes) -> None:
         file.write(content)
         file.flush()
         os.fsync(file.fileno())
-
-
-def _settle(folder: Path) -> None:
-    """Push the rename itself to the disk, where the system can."""
-    with suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
 
 
 def _refusal(path: Path, error: OSError) -> str:
