@@ -29,7 +29,8 @@ def widths(font: str) -> Mapping[str, float]:
     made: Any = TTFont(font, str(_FOLDER / _FILES[font]))
     pdfmetrics.registerFont(made)
     face = made.face
-    return {chr(code): face.getCharWidth(code) / 1000 for code in face.charToGlyph}
+    letters = (chr(code) for code in face.charToGlyph)
+    return {char: face.getCharWidth(ord(char)) / 1000 for char in letters if not unprintable(char)}
 
 
 def width(text: str, font: str, size: float) -> float:
@@ -49,8 +50,7 @@ def drawable(text: str) -> str:
         return text
     known = widths(REGULAR)
     return "".join(
-        char if char in known and not unprintable(char) else _escaped(char)
-        for char in unicodedata.normalize("NFC", text)
+        char if char in known else _escaped(char) for char in unicodedata.normalize("NFC", text)
     )
 
 

@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tally.reports.pdf.letters import BOLD, REGULAR, drawable, shortened, width, widths, wrapped
+from tally.units.text import unprintable
 
 
 @pytest.mark.parametrize("text", ["Åse Tønnesen", "Ωμέγα", "Жуков, Щука", "Łódź ğ ő", "9⅝ ± 1 °C"])
@@ -34,6 +35,7 @@ def test_what_cannot_be_drawn_is_written_as_its_number(text: str, drawn: str) ->
 def test_both_fonts_have_the_same_letters() -> None:
     assert set(widths(REGULAR)) == set(widths(BOLD))
     assert set(map(chr, range(0x20, 0x7F))) <= set(widths(REGULAR))
+    assert not [char for char in widths(REGULAR) if unprintable(char)]
 
 
 @settings(max_examples=60, deadline=None)
