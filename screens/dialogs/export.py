@@ -39,7 +39,7 @@ async def write_reports(page: Page) -> None:
 def _kinds_named() -> str:
     from screens.export_files import ALL_KINDS
 
-    return f"empty for all, or some of {', '.join(kind.key for kind in ALL_KINDS)}"
+    return f"empty for the usual ones, or some of {', '.join(kind.key for kind in ALL_KINDS)}"
 
 
 def _kinds(text: str) -> tuple[str, ...]:
