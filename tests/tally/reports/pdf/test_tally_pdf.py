@@ -45,7 +45,7 @@ def test_the_demonstration_reads_back(units: str, paper: Paper) -> None:
     for number, page in enumerate(read, start=1):
         assert "Final casing tally" in page
         assert f"page {number} of {len(read)}" in page
-        assert any(HEAD in line and line.startswith("549 entries, ") for line in page)
+        assert any(HEAD in line and line.startswith(f"{made.entries} entries, ") for line in page)
         assert any(line.startswith("Not final until it is signed") for line in page)
     assert outside(job, paper) == []
     assert overlapping(job) == []
