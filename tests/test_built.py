@@ -38,6 +38,8 @@ def test_the_wheel_holds_what_runs_and_no_pictures(wheel):
         *("screens/styles/app.tcss", "demo_db/larkspur/job.toml", "tally/units/units.txt"),
         *("tally/units/at_hand.txt", "tally/steps/plug_release.toml"),
         "tally/cement/waiting_rules.toml",
+        "tally/reports/pdf/fonts/DejaVuSansCondensed-Bold.ttf",
+        "tally/reports/pdf/fonts/LICENSE.txt",
     ):
         assert needed in names
     tops = {name.partition("/")[0] for name in names}
