@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from tally.job.entries.correction import Correction
+from tally.job.entries.flow import FlowChecked
 from tally.job.entries.landing import HungOffAt, OnDepth
 from tally.job.entries.people import Note, PersonAdded
 from tally.job.entries.pumping import Pumped
@@ -16,6 +17,7 @@ from tally.job.entries.watching import Filled, TankRead
 from tally.job.entries.weighing import WeightRead
 from tally.job.entry import Entry, to_fields
 from tally.job.fittings import due_next
+from tally.job.flow import NO_FLOW
 from tally.job.job import Job
 from tally.units import read
 
@@ -74,6 +76,12 @@ def _weights(now: Now) -> Entry:
     """The value holds the weight going down and that coming up: "174 klbf; 178 klbf"."""
     down, up = now.row["value"].split("; ")
     return WeightRead(slack_off=read(down, "force"), pick_up=read(up, "force"), **now.who)
+
+
+def _flow(now: Now) -> Entry:
+    """A flow check that showed no flow."""
+    time = read(now.row["value"], "time")
+    return FlowChecked(state=NO_FLOW, time=time, note=now.row["said"], **now.who)
 
 
 def _filled(now: Now) -> Entry:
@@ -163,6 +171,7 @@ MAKERS: dict[str, Maker] = {
     "rejected": _rejected,
     "laid down": _laid_down,
     "tank": _tank,
+    "flow": _flow,
     "weights": _weights,
     "filled": _filled,
     "nothing installed": _nothing_installed,

@@ -10,9 +10,11 @@ from screens.dialogs.values import measure
 from screens.pages.page import Page
 from screens.widgets.mud import mud_lines
 from screens.widgets.zones import zone_lines
-from tally.job.entries.conditioning import PipeMoved, RateRead
+from tally.job.entries.conditioning import PipeMoved, PipeStopped, RateRead
 from tally.job.mud import not_filled
 
+OTHERWISE, STOPPED = "moved otherwise", "stopped"
+SCRATCHES = "A scratcher counts only where the stroke is at least its spacing."
 NO_SET_UP = "The job is not set up yet; that comes first (F2)."
 
 
@@ -35,21 +37,47 @@ async def read_rate(page: Page) -> None:
 
 
 async def pipe_moved(page: Page) -> None:
-    """Say over what stroke the pipe is moved up and down."""
+    """Say how the pipe is moved and turned; or, while it is, that it was stopped."""
     if page.job.setup is None:
         page.refuse(NO_SET_UP)
         return
-    stamped, unit = stamp(page), page.job.known.shown.unit("length")
-    answer = await ask(
-        page,
-        "Pipe moved up and down",
-        Field("stroke", "Stroke", measure("length", unit), hint=f"{unit}; 0: not moved"),
-        Field("note", "Note", optional=True),
-        says="A scratcher counts only where the stroke is at least its spacing.",
-    )
+    stamped, moved = stamp(page), page.job.moved
+    if moved is not None and not moved.stopped and moved.stroke.value:
+        what = await ask(
+            page,
+            f"Pipe moved over {moved.stroke.text}",
+            Field("what", "Now", choices=(OTHERWISE, STOPPED)),
+        )
+        if not what:
+            return
+        if what["what"] == STOPPED:
+            answer = await ask(page, "Pipe movement stopped", Field("reason", "Reason"))
+            if answer:
+                await say(page, PipeStopped(**stamped, **answer))
+            return
+    answer = await ask(page, "Pipe moved up and down", *_movement(page), says=SCRATCHES)
     if answer:
         told = {**answer, "note": answer["note"] or ""}
         await say(page, PipeMoved(**stamped, **told))
+
+
+def _movement(page: Page) -> list[Field]:
+    """Return the fields of how the pipe is moved and turned."""
+    shown = page.job.known.shown
+    asked = (
+        ("strokes", "Times up and down a minute", "stroke rate"),
+        ("rotation", "Turned at", "rotary speed"),
+        ("torque", "Torque", "torque"),
+        ("slack_off", "Weight going down", "force"),
+        ("pick_up", "Weight coming up", "force"),
+    )
+    unit = shown.unit("length")
+    stroke = Field("stroke", "Stroke", measure("length", unit), hint=f"{unit}; 0: not moved")
+    more = [
+        Field(key, label, measure(kind, shown.unit(kind)), optional=True, hint=shown.unit(kind))
+        for key, label, kind in asked
+    ]
+    return [stroke, *more, Field("note", "Note", optional=True)]
 
 
 async def fill_seen_full(page: Page) -> None:

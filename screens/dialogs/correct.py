@@ -261,6 +261,16 @@ _MAKERS: dict[str, dict[str, Callable[[Job, Entry, str], Change]]] = {
     "filled": {"volume": _measure("volume")},
     "weight read": dict.fromkeys(("slack_off", "pick_up", "hanging"), _measure("force")),
     "auto-fill converted": {"pressure": _measure("pressure"), "rate": _measure("flow rate")},
+    "pipe moved": {
+        "stroke": _measure("length"),
+        "strokes": _measure("stroke rate"),
+        "rotation": _measure("rotary speed"),
+        "torque": _measure("torque"),
+        "slack_off": _measure("force"),
+        "pick_up": _measure("force"),
+        "note": _text,
+    },
+    "pipe movement stopped": {"reason": _text},
     "flow check": {"state": _text, "time": _measure("time"), "note": _text},
     "tight spot": {
         "depth": _measure("length"),
@@ -290,7 +300,6 @@ _MAKERS: dict[str, dict[str, Callable[[Job, Entry, str], Change]]] = {
         "rate": _measure("flow rate"),
     },
     "rate and pressure": {"rate": _measure("flow rate"), "pressure": _measure("pressure")},
-    "pipe moved": {"stroke": _measure("length"), "note": _text},
     "step done": {"state": _text, "value": _text, "witness": _text, "note": _text},
     "note": {"text": _text},
     "bundle counted": {

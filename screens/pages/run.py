@@ -10,6 +10,7 @@ from textual.content import Content
 from textual.events import Key
 
 from screens.dialogs import running as ask
+from screens.dialogs.conditioning import pipe_moved
 from screens.dialogs.flow import change_tank, check_flow
 from screens.dialogs.making_up import run_as_read
 from screens.dialogs.trouble import trouble
@@ -53,6 +54,7 @@ class RunPage(Page):
         Binding("v", "volumes", "Volumes: displaced, held, filled", id="run.volumes"),
         Binding("k", "weigh", "Read the weight on the indicator", id="run.weigh"),
         Binding("b", "weights", "Weights against depth: expected, seen", id="run.weights"),
+        Binding("m", "moved", "Pipe moved up and down, turned, stopped", id="run.moved"),
         Binding("s", "limits", "What holds the string: pull, speed, standoff", id="run.limits"),
         Binding("t", "trouble", "Trouble: tight, stuck, losses, shut in ...", id="run.trouble"),
         Binding("a", "convert", "Auto-fill float converted", id="run.converted"),
@@ -204,6 +206,10 @@ class RunPage(Page):
     def action_limits(self) -> None:
         """Show what holds the string."""
         self.act(ask.show_limits(self))
+
+    def action_moved(self) -> None:
+        """Say how the pipe is moved."""
+        self.act(pipe_moved(self))
 
     def action_trouble(self) -> None:
         """Say what went wrong."""

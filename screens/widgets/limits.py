@@ -13,9 +13,10 @@ _PARTS = (
     ("pull", ("greatest_pull", "greatest_indicator", "pick_up", "pick_up_ahead")),
     ("weight going down", ("slack_off", "least_slack_off", "slack_off_left", "slack_off_ahead")),
     ("speed", ("fastest_lowering", "least_lowering", "lowering_seen", "fastest_pulling")),
+    ("pipe moved up and down", ("moving_speed", "moving_left")),
     ("standoff so far", ("standoff_least", "standoff_under", "standoff_contact")),
 )
-BELOW_IS_BAD = ("slack_off_left", "lowering_seen")
+BELOW_IS_BAD = ("slack_off_left", "lowering_seen", "moving_left")
 """Figures that are a distance to a limit; below nothing the limit is broken."""
 
 

@@ -5,6 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from tally.job.cementing_records import (
+    BackIn,
+    ListStart,
+    MixReading,
+    Sample,
+    SeenAtSurface,
+    ShoeTest,
+)
 from tally.job.happening import FlowCheck, Happening
 from tally.job.order_rules import OrderRules
 from tally.job.pins import Pin
@@ -197,13 +205,23 @@ class RatePressure:
 
 @dataclass(frozen=True, slots=True)
 class Moved:
-    """How far the pipe was moved up and down, as somebody said it last."""
+    """How the pipe was moved up and down, and turned, as somebody said it last."""
 
     seq: int
     stroke: Measure
     by: str
     at: str
     note: str
+    strokes: Measure | None = None
+    """Times up and down in a minute."""
+    rotation: Measure | None = None
+    torque: Measure | None = None
+    slack_off: Measure | None = None
+    """On the indicator while it goes down."""
+    pick_up: Measure | None = None
+    """While it comes up."""
+    stopped: str = ""
+    """When it was stopped; empty while it moves."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -330,6 +348,13 @@ class Job:
     lists: Mapping[str, Checklist] = field(default_factory=dict)
     steps: Mapping[tuple[str, str], StepRecord] = field(default_factory=dict)
     pumped: tuple[PumpReading, ...] = ()
+    started: Mapping[str, ListStart] = field(default_factory=dict)
+    """The lists for trouble that somebody has started."""
+    mixing: tuple[MixReading, ...] = ()
+    samples: tuple[Sample, ...] = ()
+    at_surface: tuple[SeenAtSurface, ...] = ()
+    back_in: tuple[BackIn, ...] = ()
+    shoe_tests: tuple[ShoeTest, ...] = ()
     zeroed: StepRecord | None = None
     """The step that zeroed the pumped volume last."""
     exceptions: tuple[OpenException, ...] = ()

@@ -28,3 +28,15 @@ def torque_band(job: Job, item: Item) -> str:
         ("most", pipe.torque_maximum),
     )
     return ", ".join(f"{word} {one.text}" for word, one in named if one)
+
+
+def most_torque(job: Job, torque: Measure | None) -> str:
+    """Return that the whole string is turned harder than a connection of it takes, or nothing."""
+    if torque is None:
+        return ""
+    names = dict.fromkeys(made.pipe for made in job.string)
+    bounds = [one for one in (job.known.pipe(name).torque_maximum for name in names) if one]
+    least = min(bounds, key=lambda one: one.value, default=None)
+    if least is None or torque.value <= least.value:
+        return ""
+    return f"{torque.text} is more than the most make-up torque of the string, {least.text}."

@@ -11,6 +11,7 @@ from tally.job.figures import (
     floats,
     lifting,
     lowering,
+    moving,
     mud,
     programme,
     pumping,
@@ -28,7 +29,7 @@ from tally.job.job import Job
 __all__ = ["CATALOGUE", "TALLY", "Figure", "Input", "all_figures", "figure", "show"]
 
 _ROOMS = (
-    *(running, volumes, weights, ahead, filling, tank, circulating, lowering, surge),
+    *(running, volumes, weights, ahead, filling, tank, circulating, lowering, surge, moving),
     *(standoff, mud, pumping, programme, floats, bumping, lifting, waiting),
 )
 _ORDER = {room.__name__: place for place, room in enumerate(_ROOMS)}

@@ -221,3 +221,16 @@ async def test_what_holds_the_string_is_one_key_away(make_book):
         await pilot.press("s")
         for part in ("Greatest pull beyond the weight", "Weight expected going down", "speed"):
             assert part in shown(app)
+
+
+async def test_the_pipe_is_moved_and_stopped_on_one_key(make_book):
+    app = app_on(book(make_book), "run")
+    async with app.run_test(size=SMALL) as pilot:
+        await pilot.press("m")
+        await fill(pilot, stroke="15", strokes="2", rotation="20")
+        assert "pipe moved over 15 ft, 2 strokes/min, turned at 20 rpm" in shown(app)
+        await pilot.press("m")
+        await fill(pilot, what="stopped")
+        await fill(pilot, reason="landing")
+        assert "saved 03:12 pipe movement stopped (landing)" in shown(app)
+        assert app.job.moved.stopped

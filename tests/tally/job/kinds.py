@@ -7,7 +7,7 @@ from typing import Any
 
 from tally.job.entries.auto_fill import AutoFillConverted
 from tally.job.entries.closing import ExceptionClosed
-from tally.job.entries.conditioning import PipeMoved, RateRead
+from tally.job.entries.conditioning import PipeMoved, PipeStopped, RateRead
 from tally.job.entries.correction import Correction
 from tally.job.entries.flow import FlowChecked
 from tally.job.entries.landing import HungOffAt, OnDepth
@@ -122,7 +122,17 @@ EVERY: tuple[Entry, ...] = (
     ),
     Filled(source="trip tank", volume=read("3 1/2 bbl", "volume"), **WHO),
     RateRead(rate=read("4 bbl/min", "flow rate"), pressure=read("300 psi", "pressure"), **WHO),
-    PipeMoved(stroke=read("15 ft", "length"), note="free", **WHO),
+    PipeMoved(
+        stroke=read("15 ft", "length"),
+        note="free",
+        strokes=read("2 strokes/min", "stroke rate"),
+        rotation=read("20 rpm", "rotary speed"),
+        torque=read("5000 ft-lbf", "torque"),
+        slack_off=read("160 klbf", "force"),
+        pick_up=read("180 klbf", "force"),
+        **WHO,
+    ),
+    PipeStopped(reason="landing", **WHO),
     WaitingPicked(
         rules=(
             WaitingRule(

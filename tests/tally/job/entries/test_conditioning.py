@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
-from tally.job.entries.conditioning import PipeMoved, RateRead
+from tally.job.entries.conditioning import PipeMoved, PipeStopped, RateRead
+from tally.job.figures import figure, show
 from tally.job.mud import pairs
 from tally.units import read
-from tests.tally.job.invented import landed, pumping_down, running
+from tests.tally.job.invented import landed, pipe, pumping_down, running, setup, weighed
 
 
 def at(rate: str, pressure: str) -> dict[str, Any]:
@@ -54,3 +56,49 @@ def test_the_last_stroke_said_counts_and_none_can_be_longer_than_the_string() ->
     assert told.entries[-1].said() == "pipe not moved"
     assert "no stroke" in told.refuses(PipeMoved, stroke=read("9000 ft", "length"))
     assert "no pipe to move" in running().refuses(PipeMoved, stroke=read("9 ft", "length"))
+
+
+def test_how_the_pipe_is_moved_and_turned_is_kept_until_it_is_stopped():
+    told = running("S1", "1", "2", plan=turned())
+    told.says(
+        PipeMoved,
+        stroke=read("15 ft", "length"),
+        strokes=read("2 strokes/min", "stroke rate"),
+        rotation=read("20 rpm", "rotary speed"),
+        torque=read("5000 ft-lbf", "torque"),
+    )
+    assert told.entries[-1].said() == (
+        "pipe moved over 15 ft, 2 strokes/min, turned at 20 rpm, torque 5000 ft-lbf"
+    )
+    speed = figure(told.job, "moving_speed")
+    # in the middle of a stroke: pi x 15 ft x 2 a minute = 94.2 ft/min
+    assert show(told.job, speed.value, "velocity") == "94 ft/min"
+    told.says(PipeStopped, reason="landing")
+    assert told.job.moved.stopped == told.entries[-1].at
+    assert figure(told.job, "moving_speed").missing == "The pipe is not moved by the book."
+    assert told.job.moved.stroke.text == "15 ft", "the stroke that was reached stands"
+    assert "not moved by the book" in told.refuses(PipeStopped, reason="again")
+
+
+def test_more_torque_than_a_connection_of_the_string_takes_is_asked_about():
+    told = running("S1", "1", plan=turned())
+    fifteen = read("15 ft", "length")
+    assert told.asks(PipeMoved, stroke=fifteen, torque=read("12000 ft-lbf", "torque")) == (
+        "12000 ft-lbf is more than the most make-up torque of the string, 11150 ft-lbf."
+    )
+
+
+def test_weights_that_cross_or_are_beyond_the_gear_are_asked_about():
+    told = running("S1", "1", plan=weighed())
+    fifteen = read("15 ft", "length")
+    crossed = {"slack_off": read("60 klbf", "force"), "pick_up": read("50 klbf", "force")}
+    assert "check which is which" in told.asks(PipeMoved, stroke=fifteen, **crossed)
+    assert "more than the greatest load on the indicator, 650 klbf" in told.asks(
+        PipeMoved, stroke=fifteen, pick_up=read("700 klbf", "force")
+    )
+
+
+def turned():
+    """Return a set-up whose pipe has a most make-up torque."""
+    most = read("11150 ft-lbf", "torque")
+    return setup(pipes=(replace(pipe(), torque_maximum=most),))

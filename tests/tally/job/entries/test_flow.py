@@ -13,15 +13,13 @@ FIVE = read("5 min", "time")
 
 
 def test_it_is_due_with_the_joint_that_leaves_the_old_shoe_until_it_is_made():
-    told = running(
-        "S1", "1", "2", "C1"
-    )  # 120 ft; the shoe is at 1.95 + 40.07 + 40.14 + 1.52 - 3.22
+    told = running("S1", "1", "2")  # the shoe at 1.95 + 40.07 + 40.14 - 3.22, then C1 with 1.52
     assert flow_check_due(told.job) == ""
-    told.runs("3")  # + 40.21: the shoe at 120.67
+    told.runs("C1")  # joint 3 with 40.21 brings it to 120.67, past 120
     assert flow_check_due(told.job) == "at the old shoe: flow check, o"
     told.says(FlowChecked, state="no flow", time=FIVE)
     assert flow_check_due(told.job) == ""
-    told.runs("4", "5", "6")
+    told.runs("3", "4", "5", "6")
     assert flow_check_due(told.job) == ""
     assert told.job.exceptions == ()
 
