@@ -20,6 +20,7 @@ from tally.reports.text_people import (
     people_section,
     signatures_section,
 )
+from tally.reports.text_running import running_section
 from tally.reports.text_zones import waiting_section, zones_section
 
 _SECTIONS = (
@@ -32,6 +33,7 @@ _SECTIONS = (
     fittings_section,
     waiting_section,
     zones_section,
+    running_section,
     exceptions_section,
     corrections_section,
     people_section,
