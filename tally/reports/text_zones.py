@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tally.errors import Missing
 from tally.job.job import Job
+from tally.job.setup import Zone
 from tally.job.waiting import HABIT, Waited, hours, in_place, waits
 from tally.job.waiting_rules import asks
 from tally.job.zones import PROVES_NOTHING, ZoneRecord, how_far, zone_records
@@ -22,12 +23,15 @@ def zones_section(tally: FinalTally) -> Section:
     return Section((rule("ZONES"),), (first, *(_zone(each) for each in records)))
 
 
-def _zone(record: ZoneRecord) -> Lines:
-    zone = record.zone
+def called(zone: Zone) -> str:
+    """Return a zone with its depths and what it holds."""
     holds = f", {zone.fluid}" if zone.fluid else ""
-    heading = plain(f"{zone.name}, {zone.top.text} to {zone.bottom.text}{holds}")
+    return f"{zone.name}, {zone.top.text} to {zone.bottom.text}{holds}"
+
+
+def _zone(record: ZoneRecord) -> Lines:
     return stacked(
-        wrapped(heading),
+        wrapped(plain(called(record.zone))),
         *(wrapped(plain(f"  {text}"), hang=2) for text in record.done),
         *(wrapped(plain(f"  IN DOUBT: {text}"), hang=2) for text in record.doubts),
         ("",),
@@ -36,26 +40,33 @@ def _zone(record: ZoneRecord) -> Lines:
 
 def waiting_section(tally: FinalTally) -> Section:
     """Return since when the cement is in place and what the rules ask; nothing before either."""
-    job = tally.job
+    lines = waiting_lines(tally.job)
+    if not lines:
+        return Section((), ())
+    pairs = (pair(label, *told) if label else wrapped(" ".join(told)) for label, *told in lines)
+    return Section((rule("WAITING ON CEMENT"),), (stacked(*pairs, wrapped(HABIT), ("",)),))
+
+
+def waiting_lines(job: Job) -> tuple[tuple[str, ...], ...]:
+    """Return labels and what stands for them, part by part; a sentence has no label."""
     since = in_place(job)
     if since is None and job.picked is None:
-        return Section((), ())
-    clock = pair("cement in place", who(since.how, since.at)) if since else ()
-    lines = stacked(clock, *_rules(job), wrapped(HABIT), ("",))
-    return Section((rule("WAITING ON CEMENT"),), (lines,))
+        return ()
+    clock = (("cement in place", who(since.how, since.at)),) if since else ()
+    return (*clock, *_rules(job))
 
 
-def _rules(job: Job) -> list[Lines]:
+def _rules(job: Job) -> tuple[tuple[str, ...], ...]:
     try:
         found = waits(job)
     except Missing as lack:
-        return [wrapped(str(lack))]
+        return (("", str(lack)),)
     assert job.picked is not None  # waits() has refused a job without rules
-    confirmed = pair("confirmed by", who(job.picked.confirmed, job.picked.at), job.picked.reason)
-    return [*(_rule(each) for each in found), confirmed]
+    confirmed = ("confirmed by", who(job.picked.confirmed, job.picked.at), job.picked.reason)
+    return (*(_rule(each) for each in found), confirmed)
 
 
-def _rule(one: Waited) -> Lines:
+def _rule(one: Waited) -> tuple[str, ...]:
     wait = one.wait
     told = wait.lacks if wait.time is None else f"wait {hours(wait.time)}"
-    return pair(one.rule.name, asks(one.rule), told, one.rule.clause, one.rule.edition)
+    return one.rule.name, asks(one.rule), told, one.rule.clause, one.rule.edition
