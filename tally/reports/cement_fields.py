@@ -20,6 +20,7 @@ from tally.reports.fields import (
     typed,
 )
 from tally.reports.final_tally import FinalTally
+from tally.reports.mixing_fields import surface_told, weighed
 from tally.reports.pump_curve import mean_rate, pump_curve
 from tally.reports.text_parts import stamp, who
 
@@ -115,7 +116,7 @@ def fluid_fields(tally: FinalTally) -> tuple[Fields, ...]:
 
 def _fluid(tally: FinalTally, fluid: Fluid) -> Iterator[tuple[str, str | None]]:
     yield "density by the programme", _density(tally, fluid)
-    yield "density measured", ""
+    yield "density measured", weighed(tally, fluid.name)
     if fluid.kind == "slurry":
         yield from _slurry(tally, fluid)
     yield "volume by the programme", _volume(tally, fluid)
@@ -249,7 +250,7 @@ def done_fields(tally: FinalTally) -> Fields:
             *((label, step_told(job, step)) for label, step in after),
             ("pressure held, minutes", ""),
             ("volume lost", ""),
-            ("cement returned to surface", ""),
+            ("cement returned to surface", surface_told(tally)),
         ),
     )
 
@@ -286,6 +287,8 @@ def after_fields(tally: FinalTally) -> Fields:
             ("waiting began", step_at(job, "waiting-started")),
             ("waiting rules", f"{rules}; confirmed by {picked.confirmed}" if picked else ""),
             ("waiting time of the limits", typed(tally.setup.limit("waiting_time"))),
+            ("fluid pumped back in", _back_in(tally)),
+            ("test of the shoe", shoe_test_told(tally)),
             ("casing test, pressure and time", ""),
             ("cement found in the shoe track", ""),
             ("top of cement as found, method", ""),
@@ -294,4 +297,20 @@ def after_fields(tally: FinalTally) -> Fields:
             ("annular flow after the job", ""),
             ("remedial work", ""),
         ),
+    )
+
+
+def _back_in(tally: FinalTally) -> str:
+    return "; ".join(
+        f"{one.volume.text}, decided by {one.decided}, {stamp(one.at)}" for one in tally.job.back_in
+    )
+
+
+def shoe_test_told(tally: FinalTally) -> str:
+    """Return how the shoe was tested, whether it held, and who clears it."""
+    return "; ".join(
+        f"{one.how}: {'held' if one.held else 'did not hold'}"
+        + (f", cleared by {one.cleared}" if one.cleared else "")
+        + f", {stamp(one.at)}"
+        for one in tally.job.shoe_tests
     )

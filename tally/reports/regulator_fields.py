@@ -8,11 +8,13 @@ from tally.reports.cement_fields import (
     additives_told,
     displaced,
     sacks_told,
+    shoe_test_told,
     slurry_of,
     yield_told,
 )
 from tally.reports.fields import Fields, fields, reckoned, step_at, step_record, step_told
 from tally.reports.final_tally import FinalTally
+from tally.reports.mixing_fields import surface_told
 from tally.reports.text_parts import stamp
 
 
@@ -91,7 +93,7 @@ def _cement(tally: FinalTally) -> Fields:
         told.append((f"{fluid.name}: amounts", volumes))
     told.append(("slurry pumped", step_told(job, "slurry-away")))
     told.append(("returns", step_told(job, "displacement-started")))
-    told.append(("cement returned to surface", ""))
+    told.append(("cement returned to surface", surface_told(tally)))
     told.append(("top of cement by the programme", reckoned(tally, "cement_top")))
     told.append(("top of cement as found, method", ""))
     return fields("Cement", told)
@@ -124,6 +126,7 @@ def _events(tally: FinalTally) -> Fields:
             ("bump pressure", _value(tally, "bump-pressure")),
             ("floats", step_told(job, "floats-held")),
             ("waiting began", step_at(job, "waiting-started")),
+            ("test of the shoe", shoe_test_told(tally)),
             ("casing test, pressure, time, result", ""),
         ),
     )

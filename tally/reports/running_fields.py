@@ -15,6 +15,7 @@ from tally.reports.text_items import block_label, block_pieces
 from tally.reports.text_parts import stamp, who
 
 INTERVALS = ("interval", "items", "from", "to", "joints an hour")
+WHILE = "see While running"
 WEIGHTS = ("shoe at", "going down", "expected", "coming up", "expected", "at rest", "time")
 
 
@@ -42,8 +43,10 @@ def running_fields(tally: FinalTally) -> Fields:
             ("back-flow at the floats", step_told(job, "back-flow-seen")),
             ("equipment", _equipment(tally)),
             ("thread compound", ""),
-            ("make-up torque", ""),
-            ("tight spots, incidents, weather", _notes(tally)),
+            ("make-up torque", WHILE if any(made.torque for made in job.string) else ""),
+            ("flow checks", WHILE if job.flow_checks else ""),
+            ("trouble on the way", WHILE if job.happened else ""),
+            ("tight spots, weather", _notes(tally)),
             ("wellhead seal test, lock-down", ""),
         ),
     )

@@ -25,6 +25,7 @@ from tally.reports.text_people import (
     fitting_rows,
     missing_told,
 )
+from tally.reports.text_running import running_told
 
 _LABEL = 150.0
 
@@ -139,6 +140,13 @@ def fittings_section(tally: FinalTally, room: float) -> Section:
     )
     missing = (Space(), *paragraph(missing_told(tally), room, indent=8.0))
     return Section(named, (*listed(columns, fitting_rows(tally)), missing), columns.heading())
+
+
+def while_running_section(tally: FinalTally, room: float) -> Section:
+    """Return what was read of the connections, flow checks, trouble and changes of crew."""
+    told = running_told(tally.job)
+    none = (paragraph("No flow check, trouble or change of crew is entered.", room),)
+    return Section("While running", tuple(paragraph(one, room, indent=8.0) for one in told) or none)
 
 
 def exceptions_section(tally: FinalTally, room: float) -> Section:

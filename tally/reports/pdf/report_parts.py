@@ -5,9 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tally.job.job import Job, PumpReading
-from tally.reports.cement_fields import after_fields, design_fields, done_fields, fluid_fields
+from tally.reports.cement_fields import (
+    after_fields,
+    design_fields,
+    done_fields,
+    fluid_fields,
+)
 from tally.reports.fields import Fields, seen
 from tally.reports.final_tally import FinalTally
+from tally.reports.mixing_fields import MIXED, mixed, samples
 from tally.reports.pdf.document import Section
 from tally.reports.pdf.parts import listed, pairs
 from tally.reports.pdf.pieces import Pieces, Space, Table, paragraph, table
@@ -90,6 +96,17 @@ def done_section(tally: FinalTally, room: float) -> Section:
 def after_section(tally: FinalTally, room: float) -> Section:
     """Return what is found afterwards."""
     return told_section(after_fields(tally), room)
+
+
+def mixing_section(tally: FinalTally, room: float) -> Section:
+    """Return the mixing log and the samples that are kept."""
+    when, fluid, *others = MIXED
+    columns = table(room, (when, 70.0), (fluid, 0.0), *((name, 68.0, True) for name in others))
+    rows = listed(columns, mixed(tally))
+    none = (paragraph("Nothing was read while mixing.", room),)
+    kept = samples(tally)
+    more = ((Space(), *paragraph("Samples kept", room, bold=True)), *pairs(room, kept))
+    return Section("Mixing as read", (*(rows or none), *(more if kept else ())), columns.heading())
 
 
 def readings_section(tally: FinalTally, room: float) -> Section:

@@ -15,6 +15,7 @@ from tally.reports.pdf.parts import (
     people_section,
     signatures_section,
     volumes_section,
+    while_running_section,
 )
 from tally.reports.pdf.pump_chart import pump_section
 from tally.reports.pdf.report_parts import (
@@ -23,6 +24,7 @@ from tally.reports.pdf.report_parts import (
     done_section,
     fluids_section,
     intervals_section,
+    mixing_section,
     notes_section,
     readings_section,
     running_section,
@@ -34,6 +36,7 @@ from tally.reports.pdf.tally_pdf import titled
 from tally.reports.pdf.tally_table import not_run_section
 from tally.reports.pdf.weight_chart import weight_section
 from tally.reports.pdf.well_picture import well_section
+from tally.reports.pdf.zone_parts import waiting_sections, zones_sections
 
 _FIRST = (
     job_section,
@@ -45,10 +48,12 @@ _FIRST = (
     well_section,
     weight_section,
     weights_section,
+    while_running_section,
     not_run_section,
     volumes_section,
     design_section,
     fluids_section,
+    mixing_section,
     done_section,
     pump_section,
     readings_section,
@@ -70,6 +75,8 @@ def report_document(tally: FinalTally, paper: Paper) -> Document:
     signing = [(role, only_name(tally.job, role)) for role in _SIGNED_BY]
     sections = (
         *(section(tally, room) for section in _FIRST),
+        *waiting_sections(tally, room),
+        *zones_sections(tally, room),
         *steps_sections(tally, room),
         *(section(tally, room) for section in _LAST),
         signatures_section(tally, room, signing, unfinished),

@@ -15,14 +15,16 @@ from tally.reports.pdf.parts import (
     people_section,
     signatures_section,
     volumes_section,
+    while_running_section,
 )
 from tally.reports.pdf.standing import of_tally, unfinished_tally
 from tally.reports.pdf.tally_table import not_run_section, tally_section
 from tally.reports.pdf.weight_chart import weight_section
 from tally.reports.pdf.well_picture import well_section
+from tally.reports.pdf.zone_parts import waiting_sections, zones_sections
 from tally.reports.text_parts import stamp
 
-_SECTIONS = (
+_FIRST = (
     job_section,
     depths_section,
     counts_section,
@@ -32,10 +34,8 @@ _SECTIONS = (
     not_run_section,
     fittings_section,
     well_section,
-    exceptions_section,
-    corrections_section,
-    people_section,
 )
+_LAST = (exceptions_section, corrections_section, people_section)
 
 
 def tally_pdf(tally: FinalTally, paper: Paper) -> bytes:
@@ -46,8 +46,15 @@ def tally_pdf(tally: FinalTally, paper: Paper) -> bytes:
 def tally_document(tally: FinalTally, paper: Paper) -> Document:
     """Return the final tally, section by section."""
     title = "Final casing tally" if tally.final else "Casing tally, not final"
-    sections = [section(tally, paper.width) for section in _SECTIONS]
-    signed = signatures_section(tally, paper.width, tally.signatures, unfinished_tally(tally))
+    room = paper.width
+    sections = [
+        *(section(tally, room) for section in _FIRST),
+        *waiting_sections(tally, room),
+        *zones_sections(tally, room),
+        while_running_section(tally, room),
+        *(section(tally, room) for section in _LAST),
+    ]
+    signed = signatures_section(tally, room, tally.signatures, unfinished_tally(tally))
     return titled(tally, title, of_tally(tally), (*sections, signed))
 
 
