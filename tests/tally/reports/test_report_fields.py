@@ -1,0 +1,90 @@
+"""Fields of the reports: what an entry says is told, what no entry says is not recorded."""
+
+from dataclasses import replace
+
+from tally.job.cementing_records import MixReading, Sample, SeenAtSurface, ShoeTest
+from tally.reports.cement_fields import after_fields, done_fields, fluid_fields
+from tally.reports.fields import NOT_RECORDED
+from tally.reports.final_tally import FinalTally
+from tally.reports.mixing_fields import mixed, samples
+from tally.reports.regulator_fields import regulator_fields
+from tally.reports.running_fields import intervals, running_fields, weights
+from tally.units import read
+from tests.tally.reports.jobs import tally
+from tests.tally.reports.pdf.jobs import demonstration
+
+AT = "2026-03-12T15:10:00-06:00"
+
+
+def mixed_job() -> FinalTally:
+    """Return the demonstration with a mixing log, cement at surface and a test of the shoe."""
+    made = demonstration()
+    reading = MixReading(
+        900, "lead", read("12.8 lb/gal", "density"), None, read("40 bbl", "volume"),
+        110, None, None, AT,
+    )  # fmt: skip
+    heavier = replace(reading, balance=read("12.9 lb/gal", "density"), sacks=220)
+    job = replace(
+        made.job,
+        mixing=(reading, heavier),
+        samples=(Sample(902, "lead", "start", "", "Ivo Marek", AT),),
+        at_surface=(SeenAtSurface(903, "cement", read("12 bbl", "volume"), None, AT),),
+        shoe_tests=(ShoeTest(904, "by pressure", True, "N. Haddad", AT),),
+    )
+    return replace(made, job=job)
+
+
+def test_what_the_book_does_not_have_is_not_recorded() -> None:
+    made = demonstration()
+    for told, label in (
+        (done_fields(made), "cement returned to surface"),
+        (after_fields(made), "test of the shoe"),
+        (after_fields(made), "log run"),
+        (running_fields(made), "thread compound"),
+        (fluid_fields(made)[1], "density measured"),
+    ):
+        assert dict(told.fields)[label] == NOT_RECORDED
+    assert all(value for one in regulator_fields(tally()) for _, value in one.fields)
+
+
+def test_what_was_entered_is_told() -> None:
+    made = mixed_job()
+    lead = dict(fluid_fields(made)[1].fields)
+    assert lead["density measured"] == "12.8 lb/gal to 12.9 lb/gal, weighed 2 times"
+    assert lead["cement, amount"].startswith("590 sacks of ")
+    told = "cement, 12 bbl, 2026-03-12 15:10"
+    assert dict(done_fields(made).fields)["cement returned to surface"] == told
+    test = "by pressure: held, cleared by N. Haddad, 2026-03-12 15:10"
+    assert dict(after_fields(made).fields)["test of the shoe"] == test
+    everything = {label: value for one in regulator_fields(made) for label, value in one.fields}
+    assert (everything["cement returned to surface"], everything["test of the shoe"]) == (
+        told,
+        test,
+    )
+    assert everything["setting depth"] == "8,240.00 ft"
+    assert everything["bump pressure"] == "1540 psi"
+    assert [row[1:6] for row in mixed(made)] == [
+        ("lead", "12.8 lb/gal", "-", "40 bbl", "110 sacks"),
+        ("lead", "12.8 lb/gal", "12.9 lb/gal", "40 bbl", "220 sacks"),
+    ]
+    assert samples(made) == (("lead, start", "Ivo Marek, 2026-03-12 15:10"),)
+
+
+def test_the_setting_depth_is_told_once_it_is_known() -> None:
+    everything = {
+        label: value
+        for one in regulator_fields(demonstration("third"))
+        for label, value in one.fields
+    }
+    assert everything["setting depth"] == NOT_RECORDED
+    assert everything["well"] == "Larkspur 14"
+
+
+def test_the_pace_of_a_block_and_the_weights() -> None:
+    made = demonstration()
+    second = intervals(made)[1]
+    # ten joints from 22:10 to 22:41, nine times from one to the next
+    assert second[:2] == ("joints 11-20", "10 joints")
+    assert 17.0 < float(second[4]) < 18.0
+    first = weights(made)[0]
+    assert (first[0], first[1], first[3], first[5]) == ("1,235.38 ft", "93 klbf", "95 klbf", "-")
