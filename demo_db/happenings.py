@@ -9,6 +9,7 @@ from typing import Any
 from tally.job.entries.correction import Correction
 from tally.job.entries.flow import FlowChecked
 from tally.job.entries.landing import HungOffAt, OnDepth
+from tally.job.entries.mixing import MixRead, SampleKept, SurfaceSeen
 from tally.job.entries.people import Note, PersonAdded
 from tally.job.entries.pumping import Pumped
 from tally.job.entries.running import Fitted, ItemRun, LaidDown, Rejected
@@ -19,7 +20,7 @@ from tally.job.entry import Entry, to_fields
 from tally.job.fittings import due_next
 from tally.job.flow import NO_FLOW
 from tally.job.job import Job
-from tally.units import read
+from tally.units import Measure, read
 
 Row = Mapping[str, str]
 
@@ -163,6 +164,35 @@ def _pumped(now: Now) -> Entry:
     )
 
 
+def _mixed(now: Now) -> Entry:
+    return MixRead(
+        fluid=now.row["fluid"],
+        gauge=_read(now, "gauge", "density"),
+        balance=_read(now, "balance", "density"),
+        pumped=_read(now, "pumped", "volume"),
+        sacks=int(now.row["sacks"]) if now.row["sacks"] else None,
+        mix_fluid=_read(now, "mix_fluid", "volume"),
+        **now.who,
+    )
+
+
+def _sample(now: Now) -> Entry:
+    return SampleKept(fluid=now.row["fluid"], part=now.row["note"], **now.who)
+
+
+def _at_surface(now: Now) -> Entry:
+    return SurfaceSeen(
+        what=now.row["fluid"],
+        volume=_read(now, "pumped", "volume"),
+        density=_read(now, "balance", "density"),
+        **now.who,
+    )
+
+
+def _read(now: Now, key: str, quantity: str) -> Measure | None:
+    return read(now.row[key], quantity) if now.row[key] else None
+
+
 OWN = ("kind", "by", "at", "seq", "despite")
 """What a correction leaves as it is: the entry's author, time and number."""
 
@@ -183,4 +213,7 @@ MAKERS: dict[str, Maker] = {
     "done": _step_done,
     "witnessed": _step_witnessed,
     "pumped": _pumped,
+    "mixed": _mixed,
+    "sample": _sample,
+    "surface": _at_surface,
 }

@@ -6,6 +6,7 @@ job.toml        the set-up, read like any job file
 pipe_list.csv   the joints on location, as listed (one length was misread)
 running.csv     the string run, the trip tank, the fills, notes, on depth, hung off
 steps.csv       the checklists, step by step
+mixing.csv      the mixing log: densities, samples, totals, what was seen at surface
 pumping.csv     the counts read while the top plug was pumped down
 """
 
@@ -25,7 +26,7 @@ from tally.job.fold import fold, fold_on
 from tally.job.job import EMPTY, Job
 
 FOLDER = Path(__file__).parent / "larkspur"
-HAPPENED = ("running.csv", "steps.csv", "pumping.csv")
+HAPPENED = ("running.csv", "steps.csv", "mixing.csv", "pumping.csv")
 SET_UP_BY = "Ama Osei"
 SET_UP_AT = "2026-03-11T20:40:00-06:00"
 MOMENTS = {"third": "2026-03-12T03:12:00-06:00", "end": ""}

@@ -36,6 +36,8 @@ LIMITS = {
         LimitKind("diaphragm_pressure", "pressure", "the bottom plug's diaphragm gives way"),
         LimitKind("diaphragm_band", "pressure", "band around the diaphragm's pressure"),
         LimitKind("slow_rate", "flow rate", "highest rate ahead of the bump"),
+        LimitKind("slow_volume", "volume", "pumped slowly ahead of the bump"),
+        LimitKind("pump_pressure", "pressure", "pump pressure against what is worked out"),
         LimitKind("over_displacement", "volume", "pumped past the calculated bump"),
         LimitKind("bump_band", "volume", "bump seen against the calculated bump"),
         LimitKind("bump_margin", "pressure", "bump pressure over the pressure before it"),
@@ -59,6 +61,11 @@ LIMITS = {
         LimitKind("back_flow_band", "volume", "back at the float check against expected"),
         LimitKind("burst_share", "ratio", "share of the internal yield that may be used"),
         LimitKind("heat_pressure", "pressure", "highest pressure kept on while cement heats"),
+        LimitKind("line_test_fall", "pressure", "lost over the hold of the line test"),
+        LimitKind("casing_test", "pressure", "test of the casing on the bump"),
+        LimitKind("casing_test_fall", "pressure", "lost over the hold of the casing test"),
+        LimitKind("bleed_watch", "time", "no flow seen after the bleed-off, at least"),
+        LimitKind("slurry_density_band", "density", "slurry or spacer against its programme"),
         LimitKind("annulus_fall", "pressure", "lost by the annulus if the float lets go"),
     )
 }

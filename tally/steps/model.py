@@ -16,6 +16,7 @@ ON_DEPTH = "on-depth"
 GATES = (
     ON_DEPTH,
     "conditioned",
+    "rigged-up",
     "bottom-plug-loaded",
     "top-plug-loaded",
     "bottom-plug-released",
@@ -95,6 +96,8 @@ class Checklist:
     caution: str
     steps: tuple[Step, ...]
     source: str
+    on_call: bool = False
+    """A list for trouble: it lies ready, and none of its steps is due until somebody starts it."""
 
     def step(self, step_id: str) -> Step:
         """Return the step of that id."""

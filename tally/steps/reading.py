@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import MISSING, dataclass, fields
 from difflib import get_close_matches
 from functools import cache
@@ -12,10 +12,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tally.errors import InputError, JobFileError
+from tally.steps.header_lines import header_lines
 from tally.steps.model import Checklist, Step
 from tally.steps.rules import (
     MOST_STEPS,
     PARAGRAPHS,
+    Headers,
     list_faults,
     set_faults,
     step_faults,
@@ -30,9 +32,18 @@ if TYPE_CHECKING:
 SHIPPED = (
     "crew_and_hole_ready.toml",
     "mud_conditioning.toml",
+    "rig_up.toml",
     "plug_loading.toml",
     "plug_release.toml",
     "waiting.toml",
+    "no_bump.toml",
+    "floats_leak.toml",
+    "returns_lost.toml",
+    "early_rise.toml",
+    "stopped_mixing.toml",
+    "bottom_plug_late.toml",
+    "diaphragm_holds.toml",
+    "trapped_pressure.toml",
 )
 MOST_BYTES = 256 * 1024
 _KINDS = {bool: "true or false", int: "a whole number", float: "a number", str: "a text"}
@@ -59,11 +70,11 @@ def checklists(own: Iterable[Path] = ()) -> tuple[Checklist, ...]:
         If a file cannot be read or breaks a rule, or the lists do not fit together; its
         `faults` hold everything found in all the files.
     """
-    read, faults = _read_all(own)
+    read, headers, faults = _read_all(own)
     if not faults:
         by_id = {checklist.id: checklist for checklist in shipped()}
         by_id |= {checklist.id: checklist for checklist in read}
-        read, faults = tuple(by_id.values()), tuple(set_faults(by_id.values()))
+        read, faults = tuple(by_id.values()), tuple(set_faults(by_id.values(), headers))
     if faults:
         raise _refused("The checklists have", faults)
     return read
@@ -80,6 +91,10 @@ def shipped() -> tuple[Checklist, ...]:
 
 def read_checklist(path: Path) -> Checklist:
     """Read one list from a TOML file."""
+    return _read_file(path)[0]
+
+
+def _read_file(path: Path) -> tuple[Checklist, Headers]:
     name = shown(path.name, 60)
     try:
         if not path.is_file():
@@ -92,7 +107,7 @@ def read_checklist(path: Path) -> Checklist:
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or str(error)
         raise _no_file(f"The file '{name}' could not be opened: {shown(why, 120)}.") from None
-    return parse_checklist(text, path.name)
+    return _parsed(text, path.name)
 
 
 def parse_checklist(text: str, name: str) -> Checklist:
@@ -102,11 +117,17 @@ def parse_checklist(text: str, name: str) -> Checklist:
     Traceback (most recent call last):
     tally.errors.JobFileError: own.toml has 7 faults. List own.toml, key id: is missing.
     """
+    return _parsed(text, name)[0]
+
+
+def _parsed(text: str, name: str) -> tuple[Checklist, Headers]:
+    """Return a list, and the line at which each of its steps begins."""
     head = _read_table(Checklist, _toml(text, shown(name, 60)))
     usable_id = "" if "id" in head.spoilt else head.usable["id"]
     title = f"List {shown(usable_id or name, 60)}"
     faults = [f"{title}, key {key}: {said}" for key, said in head.faults]
-    steps, step_sentences = _read_steps(title, head.usable.get("steps", []))
+    lines = header_lines(text)
+    steps, step_sentences = _read_steps(title, head.usable.get("steps", []), lines)
     checklist: Checklist = _built(Checklist, head, steps=steps)
     faults += [f"{title}, key {key}: {said}" for key, said in list_faults(checklist, head.spoilt)]
     if "steps" not in head.spoilt and not 0 < len(head.usable["steps"]) <= MOST_STEPS:
@@ -114,22 +135,28 @@ def parse_checklist(text: str, name: str) -> Checklist:
     faults += step_sentences
     if faults:
         raise _refused(f"{shown(name, 60)} has", tuple(faults))
-    return checklist
+    return checklist, {
+        (checklist.id, step.id): line for step, line in zip(steps, lines, strict=False)
+    }
 
 
-def _read_all(paths: Iterable[Path]) -> tuple[tuple[Checklist, ...], tuple[str, ...]]:
+def _read_all(
+    paths: Iterable[Path],
+) -> tuple[tuple[Checklist, ...], Headers, tuple[str, ...]]:
     read: dict[str, Checklist] = {}
+    headers: dict[tuple[str, str], int] = {}
     faults: list[str] = []
     for path in paths:
         try:
-            checklist = read_checklist(path)
+            checklist, lines = _read_file(path)
         except JobFileError as error:
             faults += error.faults
             continue
         if checklist.id in read:
             faults.append(f"List {checklist.id}, key id: two of the files carry this id.")
         read[checklist.id] = checklist
-    return tuple(read.values()), tuple(faults)
+        headers |= lines
+    return tuple(read.values()), headers, tuple(faults)
 
 
 def _refused(what_has: str, faults: tuple[str, ...]) -> JobFileError:
@@ -152,7 +179,9 @@ def _toml(text: str, name: str) -> dict[str, Any]:
     raise _no_file(f"The file '{name}' is not TOML: {said}.")
 
 
-def _read_steps(title: str, tables: list[Any]) -> tuple[tuple[Step, ...], list[str]]:
+def _read_steps(
+    title: str, tables: list[Any], lines: Sequence[int]
+) -> tuple[tuple[Step, ...], list[str]]:
     steps: list[Step] = []
     faults: list[str] = []
     for place, table in enumerate(tables[:MOST_STEPS], start=1):
@@ -162,6 +191,7 @@ def _read_steps(title: str, tables: list[Any]) -> tuple[tuple[Step, ...], list[s
         read = _read_table(Step, table)
         step = _built(Step, read)
         named = f"{title}, step {shown(step.id, 60) or f'{place} (no id)'}"
+        named += f", line {lines[place - 1]}" if place <= len(lines) else ""
         found = (*read.faults, *step_faults(step, steps, read.spoilt))
         faults += [f"{named}, key {key}: {said}" for key, said in found]
         steps.append(step)

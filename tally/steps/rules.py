@@ -7,7 +7,8 @@ A rule is left out where one of its keys could not be read at all: that fault is
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from types import MappingProxyType
 
 from tally.errors import InputError
 from tally.steps.model import COMPARES, GATES, ON_DEPTH, PAGES, WANTS, Checklist, Step
@@ -22,6 +23,9 @@ DECIDING = frozenset({"id", "want", "quantity", "compare"})
 BARE_WORDS = frozenset({"checked", "complete", "completed", "done", "ok", "okay", "yes"})
 
 Rule = Callable[[Step, Sequence[Step]], str]
+Headers = Mapping[tuple[str, str], int]
+"""The line of the file at which a step begins, by its list and its id."""
+NO_HEADERS: Headers = MappingProxyType({})
 _KEBAB = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
 _SOURCE = re.compile(r"(figure|limit):[a-z][a-z0-9_]*|step:[a-z][a-z0-9-]*")
 _LIMIT = re.compile(r"limit:[a-z][a-z0-9_]*")
@@ -47,6 +51,16 @@ def list_faults(checklist: Checklist, spoilt: Collection[str]) -> Iterator[tuple
     for key in ("title", "purpose", "caution", "source"):
         if key not in spoilt and not getattr(checklist, key):
             yield key, "may not be empty."
+    if "on_call" not in spoilt and checklist.on_call:
+        for step in checklist.steps:
+            if step.id in GATES or step.key:
+                yield (
+                    "on_call",
+                    (
+                        f"a list for trouble may hold nobody up: step {_quoted(step.id)} may open "
+                        "no gate and claim no letter."
+                    ),
+                )
 
 
 def step_faults(
@@ -61,8 +75,11 @@ def step_faults(
             yield keys[0], sentence
 
 
-def set_faults(lists: Iterable[Checklist]) -> Iterator[str]:
-    """Yield a sentence for each rule that lists break only when they are used together."""
+def set_faults(lists: Iterable[Checklist], headers: Headers = NO_HEADERS) -> Iterator[str]:
+    """Yield a sentence for each rule that lists break only when they are used together.
+
+    `headers` holds the line at which a step begins in its file, where there is one.
+    """
     owners: dict[tuple[str, str], str] = {}
     steps = [(checklist, step) for checklist in lists for step in checklist.steps]
     for checklist, step in steps:
@@ -70,8 +87,9 @@ def set_faults(lists: Iterable[Checklist]) -> Iterator[str]:
         taken += [(f"letter on the page {checklist.page}", step.key)] if step.key else []
         for what in taken:
             if owners.setdefault(what, checklist.id) != checklist.id:
+                key = "id" if what[0] == "gate" else "key"
                 yield (
-                    f"List {checklist.id}, step {step.id}: the {what[0]} '{what[1]}' "
+                    f"{_place(checklist, step, headers)}, key {key}: the {what[0]} '{what[1]}' "
                     f"belongs to the list {owners[what]} already."
                 )
     opened = {ON_DEPTH, *(step.id for _, step in steps)}
@@ -79,9 +97,14 @@ def set_faults(lists: Iterable[Checklist]) -> Iterator[str]:
         for gate in step.gates:
             if gate not in opened:
                 yield (
-                    f"List {checklist.id}, step {step.id}, key gates: no list in use has "
+                    f"{_place(checklist, step, headers)}, key gates: no list in use has "
                     f"a step '{gate}', so this gate could never open."
                 )
+
+
+def _place(checklist: Checklist, step: Step, headers: Headers) -> str:
+    line = headers.get((checklist.id, step.id))
+    return f"List {checklist.id}, step {step.id}" + (f", line {line}" if line else "")
 
 
 def _id(step: Step, above: Sequence[Step]) -> str:

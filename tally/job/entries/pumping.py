@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from tally.job.entry import Entry, entry_kind
 from tally.job.job import Job, PumpReading
 from tally.job.stored import measured
+from tally.job.wet_shoe import marked
 from tally.units import Measure
 
 
@@ -44,9 +45,9 @@ class Pumped(Entry):
         return " ".join(back)
 
     def apply(self, job: Job) -> Job:
-        """Keep the reading."""
+        """Keep the reading; one past the limit marks the shoe as suspect."""
         reading = PumpReading(self.seq, self.tank, self.strokes, self.pressure, self.rate, self.at)
-        return replace(job, pumped=(*job.pumped, reading))
+        return marked(job, replace(job, pumped=(*job.pumped, reading)), self)
 
     def said(self) -> str:
         """Return the entry in words."""

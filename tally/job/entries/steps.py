@@ -10,6 +10,7 @@ from tally.job.expected import OUTSIDE, expected, step_value, verdict
 from tally.job.gates import DONE, applies, shut_before
 from tally.job.job import Job, StepRecord
 from tally.job.setup import same_name
+from tally.job.wet_shoe import marked
 from tally.steps.model import Checklist, Step
 
 OUTCOMES = ("not done", "not applicable")
@@ -42,6 +43,8 @@ class OfStep(Entry):
             return f"This book has no step '{self.step_id}' in a list '{self.list_id}'."
         if not applies(job, found[1]):
             return not_applying(job, found[1])
+        if found[0].on_call and self.list_id not in job.started:
+            return f"The list '{found[0].title}' is not started; t on F6 starts it."
         return ""
 
     def record(self, job: Job) -> StepRecord | None:
@@ -54,7 +57,7 @@ class OfStep(Entry):
         if zeroed is not None and zeroed.seq == record.seq:
             zeroed = record
         steps = {**job.steps, (self.list_id, self.step_id): record}
-        return replace(job, steps=steps, zeroed=zeroed)
+        return marked(job, replace(job, steps=steps, zeroed=zeroed), self)
 
     def excepted(self, job: Job, *what: str) -> Job:
         """Return the job with one more exception in sight, of this step."""

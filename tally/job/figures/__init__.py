@@ -11,11 +11,13 @@ from tally.job.figures import (
     floats,
     lifting,
     lowering,
+    mixing,
     moving,
     mud,
     programme,
     pumping,
     running,
+    shoe,
     standoff,
     surge,
     tank,
@@ -30,7 +32,7 @@ __all__ = ["CATALOGUE", "TALLY", "Figure", "Input", "all_figures", "figure", "sh
 
 _ROOMS = (
     *(running, volumes, weights, ahead, filling, tank, circulating, lowering, surge, moving),
-    *(standoff, mud, pumping, programme, floats, bumping, lifting, waiting),
+    *(standoff, mud, pumping, programme, floats, bumping, lifting, mixing, shoe, waiting),
 )
 _ORDER = {room.__name__: place for place, room in enumerate(_ROOMS)}
 

@@ -41,7 +41,7 @@ from tally.units import read
 START = datetime.fromisoformat("2026-05-02T06:00:00+02:00")
 LEAD, REP, CEMENTER, MUD = "Oda Linde", "Per Falk", "Rui Bastos", "Ines Quarto"
 CEMENTING = tuple(
-    plan for plan in shipped() if plan.id in ("mud-conditioning", "plug-loading", "plug-release")
+    plan for plan in shipped() if plan.id in ("mud-conditioning", "rig-up", "plug-loading", "plug-release")
 )
 ORDER = ("S1", "1", "2", "C1", *(str(number) for number in range(3, 13)))
 
@@ -324,8 +324,8 @@ def running(*numbers: str, plan: Setup | None = None) -> Telling:
 
 
 def landed(plan: Setup | None = None) -> Telling:
-    """Return a job with everything run and the string on depth, checklists taken."""
-    return Telling().starts(plan).runs().lands().takes()
+    """Return a job with everything run and the string on depth, checklists taken, rigged up."""
+    return rigged_up(Telling().starts(plan).runs().lands().takes())
 
 
 def closed_end(closed: bool) -> Filling:
@@ -347,6 +347,12 @@ MUD_STEPS: tuple[tuple[str, dict[str, str]], ...] = (
     ("gas", {"state": "no gas over the background"}),
     ("conditioned", {"state": "as the programme asks", "by": REP, "witness": MUD}),
 )
+RIG_UP_STEPS: tuple[tuple[str, dict[str, str]], ...] = (
+    ("cement-meeting", {"state": "everybody there, roles agreed", "by": REP}),
+    ("lines-inspected", {"state": "unions match, sound, tied down", "witness": REP}),
+    ("relief-set", {"value": "3000 psi", "witness": REP}),
+    ("rigged-up", {"state": "as agreed, lines ready to test", "by": REP, "witness": CEMENTER}),
+)
 LOADING_STEPS: tuple[tuple[str, dict[str, str]], ...] = (
     ("bottom-plug-inspected", {"state": "right size and kind, sound"}),
     ("top-plug-inspected", {"state": "right size and kind, sound"}),
@@ -361,6 +367,13 @@ def conditioned(telling: Telling) -> Telling:
     """Work the mud list to its hold point."""
     for step_id, told in MUD_STEPS:
         telling.does("mud-conditioning", step_id, **told)
+    return telling
+
+
+def rigged_up(telling: Telling) -> Telling:
+    """Work the rig-up to its hold point."""
+    for step_id, told in RIG_UP_STEPS:
+        telling.does("rig-up", step_id, **told)
     return telling
 
 

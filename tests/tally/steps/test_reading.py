@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -123,7 +124,7 @@ TEST_FAULTS: list[tuple[dict[str, Any], str, str]] = [
 def test_a_fault_in_a_step_is_named(change: dict[str, Any], key: str, said: str) -> None:
     found = faults(toml(None, change))
     assert len(found) == 1
-    assert found[0].startswith(f"List own-release, step line-test, key {key}: ")
+    assert found[0].startswith(f"List own-release, step line-test, line 8, key {key}: ")
     assert said in found[0]
     assert found[0].endswith((".", "?"))
 
@@ -157,7 +158,7 @@ def test_a_fault_in_a_step_that_offers_states_is_named(
     change: dict[str, Any], key: str, said: str
 ) -> None:
     found = faults(toml(None, {}, change))
-    assert f"List own-release, step top-plug-released, key {key}: " in found[0]
+    assert re.match(rf"List own-release, step top-plug-released, line \d+, key {key}: ", found[0])
     assert said in found[0]
     assert len(found) == 1
 
@@ -185,7 +186,7 @@ def test_a_fault_between_steps_is_named(
 ) -> None:
     found = faults(toml(None, {}, {}, change))
     assert len(found) == 1
-    assert f", step {step}, key {key}: " in found[0]
+    assert re.search(rf", step {re.escape(step)}, line \d+, key {key}: ", found[0])
     assert said in found[0]
 
 
@@ -202,12 +203,12 @@ def test_eight_faults_give_eight_sentences_at_once() -> None:
     assert places == [
         "List own-release, key colour",
         "List own-release, key page",
-        "List own-release, step line-test, key critical",
-        "List own-release, step line-test, key text",
-        "List own-release, step line-test, key quantity",
-        "List own-release, step top-plug-released, key states",
-        "List own-release, step top-plug-released, key gates",
-        "List own-release, step line-retest, key after",
+        "List own-release, step line-test, line 9, key critical",
+        "List own-release, step line-test, line 9, key text",
+        "List own-release, step line-test, line 9, key quantity",
+        "List own-release, step top-plug-released, line 20, key states",
+        "List own-release, step top-plug-released, line 20, key gates",
+        "List own-release, step line-retest, line 33, key after",
     ]
 
 
@@ -302,10 +303,10 @@ def test_two_lists_may_not_share_a_letter_or_open_the_same_gate(tmp_path: Path) 
     with pytest.raises(JobFileError) as caught:
         checklists([write(tmp_path, "own.toml", toml())])
     assert caught.value.faults == (
-        "List own-release, step top-plug-released: the gate 'top-plug-released' "
+        "List own-release, step top-plug-released, line 19, key id: the gate 'top-plug-released' "
         "belongs to the list plug-release already.",
-        "List own-release, step top-plug-released: the letter on the page plugs 'p' "
-        "belongs to the list plug-release already.",
+        "List own-release, step top-plug-released, line 19, key key: the letter on the page "
+        "plugs 'p' belongs to the list plug-release already.",
     )
 
 
@@ -321,7 +322,7 @@ def test_the_faults_of_all_files_are_told_at_once(tmp_path: Path) -> None:
         checklists(paths)
     said = " ".join(caught.value.faults)
     assert "List own-release, key page" in said
-    assert "List two, step line-test, key who" in said
+    assert "List two, step line-test, line 8, key who" in said
     assert "List three, key id: two of the files carry this id." in said
     assert "five.toml" in said
 

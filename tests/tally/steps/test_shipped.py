@@ -10,6 +10,7 @@ from itertools import chain
 
 import pytest
 
+from tally.errors import JobFileError
 from tally.steps.model import GATES, ON_DEPTH, Checklist, Step
 from tally.steps.reading import SHIPPED, checklists, parse_checklist, shipped
 
@@ -19,9 +20,13 @@ STEPS = [
     for checklist in LISTS.values()
     for step in checklist.steps
 ]
+TROUBLE = {
+    *("no-bump", "floats-leak", "returns-lost", "early-pressure-rise", "stopped-while-mixing"),
+    *("bottom-plug-early-late", "diaphragm-holds", "pressure-at-rig-down"),
+}
 GOVERNS = "Local codes, the programme and the licensed people on site govern."
 NOT_WORDS = re.compile(r"\b(safe|safely|approved|checked|done|tick)\b", re.IGNORECASE)
-PAGE_LETTERS = frozenset("cntxy")  # correct, note, trouble, stopped, try a change
+PAGE_LETTERS = frozenset("cgklmnrtxyz")  # the acts of the page
 
 
 def texts(thing: Checklist | Step) -> list[str]:
@@ -46,10 +51,22 @@ def test_the_shipped_lists_fit_together() -> None:
     assert {one.id: one.page for one in shipped()} == {
         "crew-and-hole-ready": "ready",
         "mud-conditioning": "mud",
+        "rig-up": "plugs",
         "plug-loading": "plugs",
         "plug-release": "plugs",
         "waiting-on-cement": "waiting",
-    }
+    } | dict.fromkeys(TROUBLE, "plugs")
+    assert {one.id for one in shipped() if one.on_call} == TROUBLE
+
+
+def test_a_list_for_trouble_that_could_hold_somebody_up_is_refused() -> None:
+    text = (files("tally.steps") / "plug_release.toml").read_text(encoding="utf-8")
+    with pytest.raises(JobFileError, match="key on_call: a list for trouble may hold nobody up"):
+        parse_checklist(text.replace('page = "plugs"', 'page = "plugs"\non_call = true'), "x.toml")
+
+
+def test_the_line_test_waits_until_the_lines_are_rigged_up() -> None:
+    assert "rigged-up" in waits_for("line-test")
 
 
 @pytest.mark.parametrize("checklist", LISTS.values(), ids=LISTS)
