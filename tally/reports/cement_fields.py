@@ -250,7 +250,8 @@ def done_fields(tally: FinalTally) -> Fields:
             *((label, step_told(job, step)) for label, step in after),
             ("pressure held, minutes", ""),
             ("volume lost", ""),
-            ("cement returned to surface", surface_told(tally)),
+            ("spacer at surface", surface_told(tally, "spacer")),
+            ("cement returned to surface", surface_told(tally, "cement")),
         ),
     )
 

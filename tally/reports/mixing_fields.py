@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from tally.reports.fields import typed
 from tally.reports.final_tally import FinalTally
 from tally.reports.text_parts import stamp, who
@@ -19,13 +21,41 @@ def weighed(tally: FinalTally, fluid: str) -> str:
     return f"{known[0].text} to {known[-1].text}, weighed {times}"
 
 
-def surface_told(tally: FinalTally) -> str:
-    """Return what of spacer and cement was seen in the returns."""
+def surface_told(tally: FinalTally, what: str) -> str:
+    """Return when spacer, or cement, was seen in the returns, and how much of it."""
     seen = (
-        (one.what, typed(one.volume), typed(one.density), stamp(one.at))
+        ("seen", typed(one.volume), typed(one.density), stamp(one.at))
         for one in tally.job.at_surface
+        if one.what == what
     )
     return "; ".join(", ".join(part for part in parts if part) for parts in seen)
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """One look at the mixing: all that was mixed by then [m^3], and densities [kg/m^3]."""
+
+    fluid: str
+    volume: float
+    gauge: float | None
+    balance: float | None
+
+
+def mixing_curve(tally: FinalTally) -> tuple[Weighed, ...]:
+    """Return the densities against the volume mixed, one fluid after another.
+
+    A look without a volume has no place on it.
+    """
+    curve: list[Weighed] = []
+    mixed_before = 0.0
+    for one in tally.job.mixing:
+        if one.pumped is None:
+            continue
+        if curve and curve[-1].fluid != one.fluid:
+            mixed_before = curve[-1].volume
+        gauge, balance = (each.value if each else None for each in (one.gauge, one.balance))
+        curve.append(Weighed(one.fluid, mixed_before + one.pumped.value, gauge, balance))
+    return tuple(curve)
 
 
 def mixed(tally: FinalTally) -> tuple[tuple[str, ...], ...]:

@@ -93,7 +93,7 @@ def _cement(tally: FinalTally) -> Fields:
         told.append((f"{fluid.name}: amounts", volumes))
     told.append(("slurry pumped", step_told(job, "slurry-away")))
     told.append(("returns", step_told(job, "displacement-started")))
-    told.append(("cement returned to surface", surface_told(tally)))
+    told.append(("cement returned to surface", surface_told(tally, "cement")))
     told.append(("top of cement by the programme", reckoned(tally, "cement_top")))
     told.append(("top of cement as found, method", ""))
     return fields("Cement", told)

@@ -38,14 +38,21 @@ class Scale:
             yield self.at(number), f"{number:,.{digits}f}"
 
 
-def scale(numbers: Iterable[float], start: float, end: float, most: int = 8) -> Scale:
+def scale(
+    numbers: Iterable[float], start: float, end: float, most: int = 8, *, nothing: bool = True
+) -> Scale:
     """Return a scale from nothing, or lower, to beyond the greatest number.
+
+    Without `nothing` it begins at a round number under the least.
 
     >>> one = scale([3, 118], 0, 120)
     >>> one.low, one.high, one.step, one.at(60)
     (0.0, 120.0, 20.0, 60.0)
+    >>> one = scale([12.1, 15.8], 0, 120, nothing=False)
+    >>> one.low, one.high, one.step
+    (12.0, 16.0, 0.5)
     """
-    known = [0.0, *numbers]
+    known = [*([0.0] if nothing else []), *numbers] or [0.0]
     step = round_step((max(known) - min(known)) / most or 1.0)
     low = step * floor(min(known) / step)
     high = step * max(ceil(max(known) / step - 1e-9), floor(low / step) + 1)

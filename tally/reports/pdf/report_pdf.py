@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tally.reports.final_tally import FinalTally, only_name
 from tally.reports.pdf.document import Document, written
+from tally.reports.pdf.mixing_chart import mixing_chart_section
 from tally.reports.pdf.paper import Paper
 from tally.reports.pdf.parts import (
     corrections_section,
@@ -54,6 +55,7 @@ _FIRST = (
     design_section,
     fluids_section,
     mixing_section,
+    mixing_chart_section,
     done_section,
     pump_section,
     readings_section,

@@ -6,10 +6,10 @@ from tally.job.cementing_records import MixReading, Sample, SeenAtSurface, ShoeT
 from tally.reports.cement_fields import after_fields, done_fields, fluid_fields
 from tally.reports.fields import NOT_RECORDED
 from tally.reports.final_tally import FinalTally
-from tally.reports.mixing_fields import mixed, samples
+from tally.reports.mixing_fields import mixed, mixing_curve, samples
 from tally.reports.regulator_fields import regulator_fields
 from tally.reports.running_fields import intervals, running_fields, weights
-from tally.units import read
+from tally.units import from_unit, read
 from tests.tally.reports.jobs import tally
 from tests.tally.reports.pdf.jobs import demonstration
 
@@ -53,7 +53,7 @@ def test_what_was_entered_is_told() -> None:
     lead = dict(fluid_fields(made)[1].fields)
     assert lead["density measured"] == "12.8 lb/gal to 12.9 lb/gal, weighed 2 times"
     assert lead["cement, amount"].startswith("590 sacks of ")
-    told = "cement, 12 bbl, 2026-03-12 15:10"
+    told = "seen, 12 bbl, 2026-03-12 15:10"
     assert dict(done_fields(made).fields)["cement returned to surface"] == told
     test = "by pressure: held, cleared by N. Haddad, 2026-03-12 15:10"
     assert dict(after_fields(made).fields)["test of the shoe"] == test
@@ -69,6 +69,20 @@ def test_what_was_entered_is_told() -> None:
         ("lead", "12.8 lb/gal", "12.9 lb/gal", "40 bbl", "220 sacks"),
     ]
     assert samples(made) == (("lead, start", "Ivo Marek, 2026-03-12 15:10"),)
+
+
+def test_the_curve_of_the_mixing_goes_on_from_fluid_to_fluid() -> None:
+    made = mixed_job()
+    first, second = made.job.mixing
+    tail = replace(first, fluid="tail", pumped=read("18 bbl", "volume"))
+    lost = replace(tail, pumped=None)
+    made = replace(made, job=replace(made.job, mixing=(first, second, lost, tail)))
+    curve = mixing_curve(made)
+    barrel = from_unit(1.0, "bbl")
+    assert [round(one.volume / barrel, 6) for one in curve] == [40, 40, 58]
+    assert [one.fluid for one in curve] == ["lead", "lead", "tail"]
+    assert curve[0].balance is None
+    assert curve[0].gauge == first.gauge.value if first.gauge else None
 
 
 def test_the_setting_depth_is_told_once_it_is_known() -> None:
