@@ -7,20 +7,18 @@ from dataclasses import dataclass, replace
 from tally.cement.floats import plug_depth
 from tally.cement.materials_needed import Needed, needed
 from tally.cement.programme import (
-    ON_HOLE,
     SLURRY,
     Programme,
     Room,
     Wanted,
     behind_plug,
-    hole_with_excess_on_hole,
     programme,
 )
 from tally.errors import Missing
 from tally.fluids.pump import time_at_rate
 from tally.hole.sections import Hole
 from tally.job import depths, volumes
-from tally.job.geometry import Last, hole_of, hung
+from tally.job.geometry import Last, hole_of, hung, require_excess_said
 from tally.job.job import Job
 from tally.job.planned_string import as_planned
 from tally.job.recipes import Recipe, density_of, recipe
@@ -51,14 +49,8 @@ def fluids(setup: Setup) -> tuple[Fluid, ...]:
 
 def hole_for_cement(setup: Setup) -> Hole:
     """Return the hole with its excess on what the set-up says it is a share of."""
-    applies = setup.pumping.excess_applies_to
-    if not applies and any(part.excess is not None for part in setup.sections):
-        raise Missing(
-            "A section of the hole has an excess, and sources differ in what it is a share of: say "
-            "in the cementing programme of the set-up whether of the annulus or of the hole."
-        )
-    hole = hole_of(setup)
-    return hole_with_excess_on_hole(hole) if applies == ON_HOLE else hole
+    require_excess_said(setup)
+    return hole_of(setup)
 
 
 def collar_depth(job: Job) -> float:
