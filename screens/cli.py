@@ -10,6 +10,7 @@ from screens.commands.books import backup, export, new, open_book, verify
 from screens.commands.calc import calc
 from screens.commands.demo import demo
 from screens.commands.figures import figures
+from screens.commands.gather import gather
 from screens.commands.lists import import_list
 from screens.commands.refusing import Refusing
 
@@ -35,7 +36,7 @@ def cli(ctx: click.Context, version: bool) -> None:
         ctx.invoke(open_book, book=None, look=False)
 
 
-for command in (open_book, new, import_list, figures, calc, export, verify, backup, demo):
+for command in (open_book, new, import_list, figures, calc, export, verify, backup, gather, demo):
     cli.add_command(command)
 
 
