@@ -6,9 +6,10 @@ from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.content import Content
-from textual.events import Key
+from textual.events import Key, ScreenResume, ScreenSuspend
+from textual.screen import ModalScreen
 
-from screens.dialogs import conditioning
+from screens.dialogs import calling, conditioning, mixing
 from screens.dialogs import steps as ask
 from screens.dialogs.correct import correct_an_entry
 from screens.dialogs.running import note
@@ -16,10 +17,12 @@ from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, Line, line, wrap
 from screens.pages.page import Page
 from screens.widgets.displaced import beside_counts, bump_headline, float_check_line
 from screens.widgets.mud import pipe_lines
-from screens.widgets.steps import StepLine, cut, step_lines, worked
+from screens.widgets.steps import StepLine, cut, left_lines, step_lines, worked
 from tally.job.figures import figure, show
 from tally.job.gates import applies
 from tally.job.job import StepRecord
+from tally.job.wet_shoe import shoe_words
+from tally.job.working import Left, left, working
 from tally.steps.model import Checklist, Step
 
 
@@ -34,6 +37,7 @@ class ChecklistPage(Page):
         Binding("z", "pass_over", "Pass the step over: not done, not applicable", id="steps.pass"),
         Binding("c", "correct", "Correct an entry", id="steps.correct"),
         Binding("n", "note", "Write a note", id="steps.note"),
+        Binding("backspace", "block", "Back to the start of the block", id="steps.block"),
         Binding("up", "move(-1)", "Step before", show=False, id="steps.up"),
         Binding("down", "move(1)", "Step after", show=False, id="steps.down"),
         Binding("home", "go_next", "Back to the next step", show=False, id="steps.next"),
@@ -44,12 +48,31 @@ class ChecklistPage(Page):
     def __init__(self) -> None:
         super().__init__()
         self._cursor: int | None = None
+        self._turned_to = 0
+        self._covered = False
+
+    def on_screen_suspend(self, _event: ScreenSuspend) -> None:
+        """Tell a dialog over this page from another page in its place."""
+        self._covered = isinstance(self.app.screen, ModalScreen)
+
+    def on_screen_resume(self, event: ScreenResume) -> None:
+        """Know from which entry on the work here goes on, so that a list left before is told."""
+        if not self._covered:
+            self._turned_to = self.job.seq
+        self._covered = False
+        super().on_screen_resume(event)
 
     # Which steps there are
 
     def lists(self) -> tuple[Checklist, ...]:
         """Return the lists worked on this page."""
-        return tuple(plan for plan in self.job.lists.values() if plan.page == self.LISTS)
+        return tuple(plan for plan in working(self.job) if plan.page == self.LISTS)
+
+    def left_off(self) -> Left | None:
+        """Return where the list at hand was left before this page was turned to, if it was."""
+        here = self.here()
+        found = left(self.job, here[0]) if here else None
+        return found if found and found.record.seq <= self._turned_to else None
 
     def places(self) -> list[tuple[Checklist, Step]]:
         """Return the steps that apply, in order."""
@@ -81,7 +104,7 @@ class ChecklistPage(Page):
         """Return the part of the lists around the cursor."""
         if not self.places():
             return wrap("This book has no checklist for this page.", self.body_width)
-        above = self.above()
+        above = [*left_lines(self.left_off(), self.shoedown.now(), self.body_width), *self.above()]
         drawn = step_lines(self.job, self.lists(), self.here(), self.body_width)
         return [*above, *_window(drawn, self.body_height - len(above))]
 
@@ -180,6 +203,16 @@ class ChecklistPage(Page):
     def action_move(self, by: int) -> None:
         """Move the cursor."""
         self._cursor = max(0, min(self.cursor + by, len(self.places()) - 1))
+        self.draw()
+
+    def action_block(self) -> None:
+        """Put the cursor on the first step of the block at hand, to look at it again."""
+        here = self.here()
+        found = left(self.job, here[0]) if here else None
+        if found is None:
+            self.refuse("No list is half worked here; there is no block to go back to.")
+            return
+        self._cursor = self.places().index((found.plan, found.block))
         self.draw()
 
     def action_go_next(self) -> None:
@@ -330,10 +363,13 @@ class PlugsPage(ChecklistPage):
         "The plugs are loaded and released in order: no bottom plug before it is loaded and "
         "witnessed, no slurry before the bottom plug, no top plug before the slurry is away. "
         "From the first slurry to the bump one letter stores the event with its time at once; the "
-        "witness confirms afterwards with k. The volume counts from the release of the top plug."
+        "witness confirms afterwards with k. The volume counts from the release of the top plug. "
+        "t starts a list for trouble, and enters a test of the shoe; l is the mixing log."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "counts", "Read both counts and the pressure", id="plugs.counts"),
+        Binding("t", "trouble", "Trouble: start a list, shoe tested", id="plugs.trouble"),
+        Binding("l", "mixing", "Mixing log", id="plugs.mixing"),
         Binding("g", "waiting", "Waiting on cement", id="plugs.waiting"),
         Binding("x", "zones", "Zones: what was done, what is in doubt", id="plugs.zones"),
         Binding("m", "moved", "Pipe moved up and down: the stroke", id="plugs.moved"),
@@ -346,7 +382,7 @@ class PlugsPage(ChecklistPage):
         return [
             self.first_line(),
             *bump_headline(self.job, self.shoedown.now(), self.size.width),
-            line(worked(self.job, self.lists()), INK),
+            self._standing(),
         ]
 
     def above(self) -> list[Content]:
@@ -363,10 +399,26 @@ class PlugsPage(ChecklistPage):
             ("y", "critical"),
             ("k", "witness"),
             ("r", "counts"),
+            ("t", "trouble"),
             ("z", "pass over"),
             ("c", "correct"),
             ("?", "help"),
         ]
+
+    def _standing(self) -> Content:
+        """Return how far the lists are, or why the shoe is suspect: that comes first."""
+        shoe = shoe_words(self.job)
+        if shoe:
+            return line(cut(shoe, self.size.width), ATTENTION)
+        return line(worked(self.job, self.lists(), self.size.width), INK)
+
+    def action_trouble(self) -> None:
+        """Start a list for trouble."""
+        self.act(calling.call(self))
+
+    def action_mixing(self) -> None:
+        """Show the mixing log."""
+        self.act(mixing.show_mixing(self))
 
     def action_counts(self) -> None:
         """Read both counts."""

@@ -24,6 +24,7 @@ from tally.job.entry import seconds_between
 from tally.job.figures import TALLY, show
 from tally.job.gates import applies
 from tally.job.job import Job
+from tally.job.working import working
 from tally.reports.said import Corrected
 
 KEYS = {"mud": "F5", "plugs": "F6", "waiting": "F6, g"}
@@ -212,7 +213,7 @@ def _at_hand(job: Job) -> str:
         if due is None:
             return "F4 the rack is empty: d on depth, or F3 receive joints"
         return f"F4 run {due.kind} {due.number}, {job.known.step.with_unit(due.length)}"
-    for plan in job.lists.values():
+    for plan in working(job):
         for step in plan.steps:
             if applies(job, step) and (plan.id, step.id) not in job.steps:
                 return f"{KEYS.get(plan.page, 'F6')} {plan.title}: {step.text}"

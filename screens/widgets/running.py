@@ -18,6 +18,7 @@ from tally.job.gates import applies
 from tally.job.hold_point import not_released
 from tally.job.job import Item, Job
 from tally.job.stopped import stopped
+from tally.job.working import working
 
 
 def shouted(job: Job, width: int) -> Content:
@@ -138,7 +139,7 @@ def _open_exceptions(job: Job) -> Content:
 def _after_running(job: Job) -> str:
     """Return what comes once the string is on depth: the first page with a step still open."""
     for page, words in (("mud", "F5 condition the mud"), ("plugs", "F6 the plugs")):
-        for plan in job.lists.values():
+        for plan in working(job):
             steps = (step for step in plan.steps if plan.page == page and applies(job, step))
             if any((plan.id, step.id) not in job.steps for step in steps):
                 return words

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 
 from textual.content import Content
 
-from screens.ink import BOLD, INK, QUIET, STATES, Line, rule, wrap
-from tally.job.entry import clock
+from screens.ink import ATTENTION, BOLD, INK, QUIET, STATES, Line, line, rule, wrap
+from tally.job.entry import clock, seconds_between
 from tally.job.expected import expected, verdict
 from tally.job.gates import applies
 from tally.job.job import Job, StepRecord
 from tally.job.limits import LIMITS
+from tally.job.working import Left
 from tally.steps.model import Checklist, Step
 
 INDENT = 10
@@ -27,9 +28,28 @@ class StepLine:
     cursor: bool = False
 
 
-def worked(job: Job, lists: tuple[Checklist, ...]) -> str:
-    """Return how far each list is."""
-    return "     ".join(f"{plan.title}: {_count(job, plan)}" for plan in lists)
+def worked(job: Job, lists: tuple[Checklist, ...], width: int = 0) -> str:
+    """Return how far each list is; without room for all, those that are not entered in full."""
+    whole = "     ".join(f"{plan.title}: {_count(job, plan)}" for plan in lists)
+    if not width or len(whole) <= width:
+        return whole
+    still = [plan for plan in lists if not _entered_in_full(job, plan)]
+    return cut("  ".join(f"{plan.title}: {_count(job, plan)}" for plan in still), width)
+
+
+def _entered_in_full(job: Job, plan: Checklist) -> bool:
+    return all((plan.id, step.id) in job.steps for step in plan.steps if applies(job, step))
+
+
+def left_lines(found: Left | None, now: str, width: int) -> list[Content]:
+    """Return where a list was left, how long ago, and the way back to the start of its block."""
+    if found is None:
+        return []
+    minutes = max(0, round(seconds_between(found.record.at, now) / 60))
+    ago = f"{minutes // 60} h {minutes % 60:02} min" if minutes >= 60 else f"{minutes} min"
+    left = f"left {ago} ago after: {found.last.text}"
+    back = f"backspace: back a block, to: {found.block.text}"
+    return [line(cut(left, width), ATTENTION), line(cut(back, width), QUIET)]
 
 
 def _count(job: Job, plan: Checklist) -> str:
