@@ -64,7 +64,7 @@ STATES = {
     "waiting-rules": ("waiting", picked, at("18:30:00"), ()),
     "waiting-next-day": ("waiting", picked, NEXT_DAY, ()),
     "waiting-place": ("waiting", picked, NEXT_DAY, ("r",)),
-    "zones": ("plugs", lambda: up_to(at("18:30:00")), at("18:30:00"), ("x",)),
+    "zones": ("waiting", picked, at("18:30:00"), ("x",)),
     "waiting-help": ("waiting", picked, NEXT_DAY, ("question_mark",)),
 }
 
