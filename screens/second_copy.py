@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import asyncio
+from contextlib import suppress
 from time import monotonic
 from typing import TYPE_CHECKING
+
+from textual.app import ScreenStackError
 
 from screens.pages.page import Page
 from tally.book.second_place import copied, second_place
@@ -66,10 +69,13 @@ class SecondCopy:
 
     def _tell(self) -> None:
         """Say on the page what went wrong; a dialog is left alone."""
-        screen = self._app.screen
-        if self._untold and isinstance(screen, Page):
-            screen.refuse(self._untold)
-            self._untold = ""
+        if not self._untold:
+            return
+        with suppress(ScreenStackError):  # the book is being left; the copy on leaving tells it
+            screen = self._app.screen
+            if isinstance(screen, Page):
+                screen.refuse(self._untold)
+                self._untold = ""
 
 
 def watch_over(app: ShoedownApp) -> None:

@@ -2,6 +2,8 @@
 
 import asyncio
 import shutil
+import threading
+import time
 from pathlib import Path
 
 import pytest
@@ -11,6 +13,7 @@ from screens.app import ShoedownApp
 from screens.second_copy import QUIET_SECONDS, SecondCopy, copy_on_leaving
 from tally.book.book import Book
 from tally.book.second_place import SETTING, copy_name
+from tally.errors import BookMissing
 from tests.screens.driving import shown
 from tests.tally.book.invented import new_book, note
 
@@ -67,9 +70,12 @@ async def test_the_copy_follows_the_book(book: Book, second: Path, quick: None) 
 
 
 def entries(place: Path) -> int:
-    """Return how many entries a copy has."""
-    with Book.open(place, look_only=True) as copy:
-        return copy.head[0]
+    """Return how many entries a copy has; 0 while a newer one takes its place."""
+    try:
+        with Book.open(place, look_only=True) as copy:
+            return copy.head[0]
+    except BookMissing:
+        return 0
 
 
 async def test_a_failure_is_told_once_and_entering_goes_on(
@@ -113,6 +119,24 @@ async def test_an_entry_does_not_wait_for_a_copy(
         book.record(note("while it is copied"))
         assert book.head[0] == 4
         held.set()
+
+
+async def test_a_book_left_while_it_is_copied_is_left_without_a_fault(
+    book: Book, second: Path, quick: None, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    begun, app = threading.Event(), ShoedownApp(book, who="Ama")
+
+    def late(*_: object) -> None:
+        begun.set()
+        time.sleep(0.2)
+        raise BookMissing("the stick was pulled out")
+
+    monkeypatch.setattr(second_copy, "copied", late)
+    async with app.run_test() as pilot:
+        await until(pilot, begun.is_set)
+        app.exit()
+    await asyncio.sleep(0.3)
+    assert app.return_code == 0
 
 
 def test_a_book_that_is_left_is_copied(book: Book, second: Path) -> None:
