@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from tally.errors import ShoedownError
 from tally.job.depths import shoe_depth
-from tally.job.entry import Entry, entry_kind
+from tally.job.entry import Entry, ended, entry_kind
 from tally.job.job import Job, WeightReading
 from tally.job.stored import measured
 from tally.job.volumes import empty_length
+from tally.job.weight_band import expected_then
 from tally.units import Measure
 
 
@@ -35,18 +37,43 @@ class WeightRead(Entry):
         return ""
 
     def ask(self, job: Job) -> str:
-        """Ask where the weight going down is above that coming up."""
+        """Ask where the weights cross, or that going down is not as expected within its limit."""
         down, up = self.slack_off, self.pick_up
-        if down is None or up is None or down.value <= up.value:
-            return ""
-        return f"Going down, {down.text}, is more than coming up, {up.text}; check which is which."
+        if down is not None and up is not None and down.value > up.value:
+            return (
+                f"Going down, {down.text}, is more than coming up, {up.text}; check which is which."
+            )
+        return self._off(job)
 
-    def apply(self, job: Job) -> Job:
-        """Keep the reading with the depth of the shoe and what of the pipe is empty."""
+    def _off(self, job: Job) -> str:
+        """Return how far the weight going down is off, where that is beyond the limit set."""
+        band = job.known.limit("weight_difference")
+        if band is None or self.slack_off is None:
+            return ""
+        try:
+            expected = expected_then(job, self._reading(job)).slack_off
+        except ShoedownError:
+            return ""
+        if abs(self.slack_off.value - expected) <= band.value:
+            return ""
+        return (
+            f"Going down, {self.slack_off.text} was read and "
+            f"{job.known.shown.show(expected, 'force')} is expected; the limit is {band.text}."
+        )
+
+    def _reading(self, job: Job) -> WeightReading:
         stands = shoe_depth(job), empty_length(job)
         read = (self.slack_off, self.pick_up, self.hanging)
-        seen = WeightReading(self.seq, stands[0], *read, self.at, stands[1])
-        return replace(job, weighed=(*job.weighed, seen))
+        return WeightReading(self.seq, stands[0], *read, self.at, stands[1])
+
+    def apply(self, job: Job) -> Job:
+        """Keep the reading; one that is off and was given a reason stays in sight."""
+        after = replace(job, weighed=(*job.weighed, self._reading(job)))
+        off = self._off(job) if self.despite else ""
+        if not off:
+            return after
+        what = f"{off} Entered all the same: {ended(self.despite)}"
+        return after.with_exception(self.seq, what, self.by, self.at)
 
     def said(self) -> str:
         """Return the entry in words."""

@@ -1,8 +1,9 @@
 """The weight on the indicator as it was read."""
 
 from tally.job.entries.weighing import WeightRead
+from tally.job.weight_band import expected_then
 from tally.units import read
-from tests.tally.job.invented import Telling, running
+from tests.tally.job.invented import Telling, limits, running, weighed
 
 
 def force(text: str):
@@ -30,3 +31,16 @@ def test_it_wants_pipe_and_a_weight_and_asks_where_down_is_above_up():
 def test_said_in_words():
     read_so = WeightRead(by="a", at="b", slack_off=force("46 klbf"), hanging=force("46.5 klbf"))
     assert read_so.said() == "weight on the indicator down 46 klbf, at rest 46.5 klbf"
+
+
+def test_a_weight_going_down_beyond_its_limit_asks_and_stays_an_open_exception():
+    told = running("S1", "1", "2", plan=weighed(limits=limits(weight_difference="10 klbf")))
+    job = told.says(WeightRead, slack_off=force("47 klbf"))
+    expected = expected_then(job, job.weighed[-1])
+    assert abs(expected.slack_off - force("47 klbf").value) < force("10 klbf").value
+    question = told.asks(WeightRead, slack_off=force("70 klbf"))
+    assert question.startswith("Going down, 70 klbf was read and 46 klbf is expected; the limit")
+    told.says(WeightRead, slack_off=force("70 klbf"), despite="gauge sticks")
+    (only,) = told.job.open_exceptions()
+    assert only.what == f"{question} Entered all the same: gauge sticks."
+    assert len(told.job.weighed) == 2
