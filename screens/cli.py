@@ -13,6 +13,7 @@ from screens.commands.figures import figures
 from screens.commands.gather import gather
 from screens.commands.lists import import_list
 from screens.commands.refusing import Refusing
+from screens.commands.steps import steps
 
 
 @click.group(
@@ -36,7 +37,19 @@ def cli(ctx: click.Context, version: bool) -> None:
         ctx.invoke(open_book, book=None, look=False)
 
 
-for command in (open_book, new, import_list, figures, calc, export, verify, backup, gather, demo):
+for command in (
+    open_book,
+    new,
+    import_list,
+    figures,
+    calc,
+    steps,
+    export,
+    verify,
+    backup,
+    gather,
+    demo,
+):
     cli.add_command(command)
 
 

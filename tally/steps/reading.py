@@ -94,6 +94,11 @@ def read_checklist(path: Path) -> Checklist:
     return _read_file(path)[0]
 
 
+def places_of(paths: Iterable[Path]) -> Headers:
+    """Return the lines of the steps in the files that can be read."""
+    return _read_all(paths)[1]
+
+
 def _read_file(path: Path) -> tuple[Checklist, Headers]:
     name = shown(path.name, 60)
     try:
