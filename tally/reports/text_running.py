@@ -13,12 +13,11 @@ from tally.reports.text_parts import who
 
 def running_section(tally: FinalTally) -> Section:
     """Return make-up torque and lowering times read, flow checks, trouble and changes of crew."""
-    heading = (rule("WHILE RUNNING"),)
     told = running_told(tally.job)
     if not told:
-        return Section(heading, (("No flow check, trouble or change of crew is entered.", ""),))
+        return Section((), ())
     lines: tuple[Lines, ...] = tuple(wrapped(plain(each), hang=2) for each in told)
-    return Section(heading, (*lines, ("",)))
+    return Section((rule("WHILE RUNNING"),), (*lines, ("",)))
 
 
 def running_told(job: Job) -> tuple[str, ...]:

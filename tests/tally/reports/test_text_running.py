@@ -36,8 +36,8 @@ def test_each_thing_is_told_in_its_turn_with_the_shoe_of_its_moment():
     assert "tight spot: set down 10 klbf" in " ".join(text.split())
 
 
-def test_with_nothing_told_it_says_so():
+def test_with_nothing_told_the_section_does_not_stand():
     told = running("S1")
     assert running_told(told.job) == ()
     text = tally_text(final_tally(told.job, told.entries, (len(told.entries), "0" * 64)))
-    assert "No flow check, trouble or change of crew is entered." in text
+    assert "WHILE RUNNING" not in text
