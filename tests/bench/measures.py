@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from contextlib import AbstractContextManager
 
-from tests.bench import centred, ours, placing, printing, timed
+from tests.bench import centred, gathered, ours, placing, printing, timed
 from tests.bench.ratio import Measure, Sample
 
 SAVED_JOINT = Measure(
@@ -143,7 +143,18 @@ PRINTED = Measure(
     warm_up=3,
 )
 
+GATHERED = Measure(
+    name="a book of 3,000 entries gathered: file, chain and lines verified",
+    ours=lambda: gathered.gathered(entries=3000),
+    reference=lambda: gathered.bare_bulk(entries=3000),
+    against="a bare bulk insert of the same lines, same settings",
+    limit=3.0,
+    rounds=60,
+    warm_up=3,
+)
+
 MEASURES: list[Measure] = [
     SAVED_JOINT, SAVED_LATE, START, PAINTED_JOINT, RUNNING_FIGURES, FIGURES_LATE, SPEED_LIMITS,
     STANDOFF, STANDOFF_ADDED, SPACED_OUT, PLACEMENT, LONG_PLACEMENT, PRINTED,
+    GATHERED,
 ]  # fmt: skip
