@@ -61,6 +61,7 @@ LIMITS = {
         LimitKind("back_flow_band", "volume", "back at the float check against expected"),
         LimitKind("burst_share", "ratio", "share of the internal yield that may be used"),
         LimitKind("heat_pressure", "pressure", "highest pressure kept on while cement heats"),
+        LimitKind("relief_pressure", "pressure", "the pump relief is set to at most"),
         LimitKind("line_test_fall", "pressure", "lost over the hold of the line test"),
         LimitKind("casing_test", "pressure", "test of the casing on the bump"),
         LimitKind("casing_test_fall", "pressure", "lost over the hold of the casing test"),

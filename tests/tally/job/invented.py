@@ -40,9 +40,8 @@ from tally.units import read
 
 START = datetime.fromisoformat("2026-05-02T06:00:00+02:00")
 LEAD, REP, CEMENTER, MUD = "Oda Linde", "Per Falk", "Rui Bastos", "Ines Quarto"
-CEMENTING = tuple(
-    plan for plan in shipped() if plan.id in ("mud-conditioning", "rig-up", "plug-loading", "plug-release")
-)
+WORKED = ("mud-conditioning", "rig-up", "plug-loading", "plug-release")
+CEMENTING = tuple(plan for plan in shipped() if plan.id in WORKED)
 ORDER = ("S1", "1", "2", "C1", *(str(number) for number in range(3, 13)))
 
 

@@ -262,7 +262,7 @@ def test_on_depth_struck_while_the_string_hangs():
     assert job.landing is None
     assert job.hung_off is None
     assert [each.what for each in job.exceptions] == [
-        "Entry 21 (hung off with 170 klbf) no longer fits: "
+        "Entry 26 (hung off with 170 klbf) no longer fits: "
         "The string is not on depth yet; enter that first."
     ]
 
@@ -332,7 +332,7 @@ def test_a_person_taken_out_of_the_set_up_witnessed_nothing():
     told = loaded(landed())
     people = tuple(one for one in told.job.known.people if one.name != REP)
     job = corrected(told, 1, set_up(told, people=people))
-    assert len(named(job)) == 4
+    assert len(named(job)) == 7
     assert job.open_exceptions()[0].what.endswith(
         "Per Falk is not among the people of this job; add the person first."
     )
@@ -341,7 +341,7 @@ def test_a_person_taken_out_of_the_set_up_witnessed_nothing():
 def test_no_bottom_plug_after_all():
     told = loaded(landed())
     job = corrected(told, 1, set_up(told, pumping=pumping(bottom_plugs=0)))
-    assert named(job) == [21, 25]
+    assert named(job) == [26, 30]
     assert job.steps["plug-loading", "top-plug-loaded"].state == "in the upper place, on its pin"
 
 

@@ -114,7 +114,7 @@ def test_nothing_is_hung_off_before_it_is_on_depth_or_twice():
     )
     told = landed()
     told.says(HungOffAt, load=LOAD)
-    assert told.refuses(HungOffAt, load=LOAD) == ("The string is hung off already, since entry 21.")
+    assert told.refuses(HungOffAt, load=LOAD) == ("The string is hung off already, since entry 26.")
 
 
 def test_they_say_what_happened():

@@ -318,7 +318,7 @@ def test_a_note_is_kept_with_its_number():
 def test_they_say_what_happened():
     told = Telling()
     assert told.makes(SetUp, setup=setup()).said() == "set up: Heron 3, 9-5/8 in casing"
-    assert told.makes(ListTaken, checklist=to_fields(CEMENTING[1])).said() == (
+    assert told.makes(ListTaken, checklist=to_fields(CEMENTING[2])).said() == (
         "checklist taken: Plug loading"
     )
     assert told.makes(ListTaken, checklist={}).said() == "checklist taken: "

@@ -23,7 +23,7 @@ def test_the_counts_are_kept_since_the_zero():
         rate=read("5 bbl/min", "flow rate"),
     )
     one = job.pumped[0]
-    assert (one.seq, one.tank.text, one.strokes) == (46, "10 bbl", 98)
+    assert (one.seq, one.tank.text, one.strokes) == (51, "10 bbl", 98)
     assert (one.pressure.text, one.rate.text) == ("300 psi", "5 bbl/min")
 
 
