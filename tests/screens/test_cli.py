@@ -98,6 +98,7 @@ def test_every_command_and_option_has_help() -> None:
     context = click.Context(cli)
     assert set(cli.list_commands(context)) == {
         *("open", "new", "import", "figures", "calc", "export", "verify", "backup", "demo"),
+        *("gather", "steps"),
     }
     for command in (cli, *cli.commands.values()):
         assert command.help, command.name
