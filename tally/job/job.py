@@ -167,6 +167,12 @@ class PumpReading:
     pressure: Measure | None
     rate: Measure | None
     at: str
+    returns: Measure | None = None
+    """Rate of returns."""
+    returns_seen: str = ""
+    """How the returns were against the pump, in words."""
+    returned: Measure | None = None
+    """Volume that has come back since the zero."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from tally.cement.returns import FULL, LESS, MORE, NONE
 from tally.job.entry import Entry, entry_kind
 from tally.job.job import Job, PumpReading
 from tally.job.stored import measured
 from tally.job.wet_shoe import marked
 from tally.units import Measure
+
+RETURNS = (FULL, MORE, LESS, NONE)
+"""How returns may be, against what is pumped."""
 
 
 @entry_kind
@@ -22,6 +26,11 @@ class Pumped(Entry):
     strokes: int | None = None
     pressure: Measure | None = measured("pressure", optional=True)
     rate: Measure | None = measured("flow rate", optional=True)
+    returns: Measure | None = measured("flow rate", optional=True)
+    returns_seen: str = ""
+    """How the returns were against the pump: one of RETURNS."""
+    returned: Measure | None = measured("volume", optional=True)
+    """That has come back since the zero."""
 
     def check(self, job: Job) -> str:
         """Refuse before the volume was zeroed, or without a count."""
@@ -31,6 +40,8 @@ class Pumped(Entry):
             return "Type the tank volume or the strokes."
         if self.strokes is not None and self.strokes < 0:
             return "Strokes cannot be below nothing; type the count since the zero."
+        if self.returns_seen and self.returns_seen not in RETURNS:
+            return f"Returns are not '{self.returns_seen}'; say one of: {', '.join(RETURNS)}."
         return ""
 
     def ask(self, job: Job) -> str:
@@ -46,7 +57,9 @@ class Pumped(Entry):
 
     def apply(self, job: Job) -> Job:
         """Keep the reading; one past the limit marks the shoe as suspect."""
-        reading = PumpReading(self.seq, self.tank, self.strokes, self.pressure, self.rate, self.at)
+        seen = (self.tank, self.strokes, self.pressure, self.rate, self.at)
+        returned = (self.returns, self.returns_seen, self.returned)
+        reading = PumpReading(self.seq, *seen, *returned)
         return marked(job, replace(job, pumped=(*job.pumped, reading)), self)
 
     def said(self) -> str:
@@ -56,5 +69,8 @@ class Pumped(Entry):
             f"{self.strokes} strokes" if self.strokes is not None else "",
             self.pressure.text if self.pressure else "",
             self.rate.text if self.rate else "",
+            f"returns {self.returns_seen}" if self.returns_seen else "",
+            f"returns {self.returns.text}" if self.returns else "",
+            f"{self.returned.text} returned" if self.returned else "",
         ]
         return "pumped " + ", ".join(each for each in seen if each)

@@ -14,6 +14,7 @@ from tally.job.figures import (
     mixing,
     moving,
     mud,
+    placing,
     programme,
     pumping,
     running,
@@ -32,7 +33,7 @@ __all__ = ["CATALOGUE", "TALLY", "Figure", "Input", "all_figures", "figure", "sh
 
 _ROOMS = (
     *(running, volumes, weights, ahead, filling, tank, circulating, lowering, surge, moving),
-    *(standoff, mud, pumping, programme, floats, bumping, lifting, mixing, shoe, waiting),
+    *(standoff, mud, pumping, programme, floats, bumping, placing, lifting, mixing, shoe, waiting),
 )
 _ORDER = {room.__name__: place for place, room in enumerate(_ROOMS)}
 

@@ -1,0 +1,355 @@
+"""The placement of a job: as planned, as the job has gone so far, and as a change would make it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from statistics import fmean
+
+from tally.cement import ending as at_end
+from tally.cement.placement import Moment, Placement
+from tally.cement.plan import Plan, changed
+from tally.cement.predict import predict
+from tally.cement.programme import SLURRY
+from tally.cement.seen import Seen, as_pumped
+from tally.errors import Missing
+from tally.job import cement_job
+from tally.job.entry import seconds_between
+from tally.job.geometry import Last
+from tally.job.job import Job, PumpReading, StepRecord
+from tally.job.planned_string import as_planned
+from tally.job.pump_plan import plan_of, with_excess
+from tally.units import Measure, read
+
+RELEASE = "plug-release"
+LEAST_VOLUME = 0.01
+"""[m3]; two counts closer than this tell no rate."""
+BEFORE = 1e-6
+"""[m3]; a reading is held against the rate that it was read at, not the next one."""
+FASTEST = 0.2
+"""[m3/s]; a rate worked out from two times is no better than they are, and none is above this."""
+
+
+@dataclass(frozen=True, slots=True)
+class Live:
+    """A job worked out to its bump: what has been pumped is as seen, the rest as planned.
+
+    `pumped` is the volume pumped since the first fluid, `zero` that at which the count began,
+    [m^3]; below nothing is pumped yet where `pumped` is 0.
+    """
+
+    plan: Plan
+    placement: Placement
+    pumped: float
+    seen: tuple[Seen, ...]
+
+    @property
+    def zero(self) -> float:
+        """Volume pumped when the top plug is released and the count begins, [m^3]."""
+        return self.plan.starts()[self.plan.top_plug or 0]
+
+    @property
+    def now(self) -> Moment:
+        """The job where it is."""
+        return self.placement.at(self.pumped)
+
+    def at_count(self, count: float) -> Moment:
+        """Return the job at a volume since the zero, [m^3]."""
+        return self.placement.at(self.zero + count)
+
+
+class _Predicted:
+    """Placements of the plans asked for last: an entry that pumps nothing changes none."""
+
+    def __init__(self, most: int = 4) -> None:
+        self._kept: list[tuple[Plan, Placement]] = []
+        self._most = most
+
+    def of(self, plan: Plan) -> Placement:
+        """Return the placement of a plan."""
+        for known, placement in self._kept:
+            if known == plan:
+                return placement
+        made = predict(plan)
+        self._kept = [(plan, made), *self._kept[: self._most - 1]]
+        return made
+
+
+_PREDICTED = _Predicted()
+
+
+def _planned(job: Job) -> Live:
+    plan = plan_of(job)
+    return Live(plan, _PREDICTED.of(plan), 0.0, ())
+
+
+planned = Last(_planned)
+"""The placement of a job as planned, whatever has been pumped."""
+
+
+def _live(job: Job) -> Live:
+    plan, seen = plan_of(job), tuple(pumped_so_far(job))
+    if not seen:
+        return planned(job)
+    gone = _at_last_rate(as_pumped(plan, seen), seen, cement_job.displacement(as_planned(job)))
+    return Live(gone, _PREDICTED.of(gone), sum(each.volume for each in seen), seen)
+
+
+def _at_last_rate(gone: Plan, seen: tuple[Seen, ...], left: float) -> Plan:
+    """Return the plan with the bump at the rate pumped last, where nothing is left to pump."""
+    last = gone.slugs[-1]
+    if last.stages[-1].volume or gone.pumped < gone.starts()[gone.top_plug or 0] + left:
+        return gone
+    end = replace(last.stages[-1], rate=seen[-1].rate)
+    return replace(gone, slugs=(*gone.slugs[:-1], replace(last, stages=(*last.stages[:-1], end))))
+
+
+live = Last(_live)
+"""The placement of a job from where it is, its stages as they were seen."""
+
+
+def try_change(
+    job: Job,
+    *,
+    rate: float | None = None,
+    excess: float | None = None,
+    density: dict[str, float] | None = None,
+) -> Live:
+    """Return the live placement with another rate, excess or density, [m^3/s], [-], [kg/m^3].
+
+    Rate and densities change what is pumped from here on; the volumes to pump stay. Nothing of
+    it is recorded.
+    """
+    here = live(job)
+    plan = changed(here.plan, after=here.pumped, rate=rate, density=density)
+    if excess is not None:
+        plan = replace(plan, well=replace(plan.well, hole=with_excess(job.known, excess)))
+    return Live(plan, _PREDICTED.of(plan), here.pumped, here.seen)
+
+
+# What has been pumped, from the steps and the counts
+
+
+def pumped_so_far(job: Job) -> Iterator[Seen]:
+    """Yield what has been pumped, stage by stage, as the steps and the counts tell it."""
+    plan, first = plan_of(job), _first_slurry(job)
+    ahead = plan.top_plug or 0
+    spacer, slurry = _done(job, "spacer-pumped"), _done(job, "slurry-away")
+    begun, zero = _done(job, "first-slurry"), job.zeroed
+    if spacer is not None or begun is not None:
+        stop = _between(spacer, begun)
+        yield from _shared(plan, range(first), _volume(spacer), None, stop)
+    if slurry is None and zero is None and begun is not None:
+        yield from _mixed(job, plan, range(first, ahead))
+    if slurry is not None:
+        time = _between(begun, slurry)
+        stop, places = _between(slurry, zero), range(first, ahead)
+        for each in _shared(plan, places, _volume(slurry), time, stop):
+            yield replace(each, density=_weighed(job, plan.slugs[each.slug].fluid.name))
+    if zero is not None:
+        if slurry is None:
+            yield from _shared(plan, range(first, ahead), None, None, 0.0)
+        yield from _displaced(job, plan, ahead)
+
+
+def _first_slurry(job: Job) -> int:
+    return [each.kind for each in cement_job.fluids(job.known)].index(SLURRY)
+
+
+def _done(job: Job, step: str) -> StepRecord | None:
+    record = job.steps.get((RELEASE, step))
+    return record if record is not None and record.outcome == "done" else None
+
+
+def _volume(record: StepRecord | None) -> float | None:
+    return read(record.value, "volume").value if record is not None and record.value else None
+
+
+def _between(one: StepRecord | None, other: StepRecord | None) -> float:
+    if one is None or other is None:
+        return 0.0
+    return max(0.0, seconds_between(one.at, other.at))
+
+
+def _shared(
+    plan: Plan, places: range, total: float | None, time: float | None, stop: float
+) -> Iterator[Seen]:
+    """Yield slugs that one volume was read for: as planned, the last one with what is left.
+
+    Where the time is known the rate is that of it, within what pumps do; else as planned.
+    """
+    left = total
+    for place in places:
+        wanted = plan.slugs[place].volume
+        last = place == places[-1]
+        volume = wanted if left is None else left if last else min(wanted, left)
+        left = None if left is None else left - volume
+        rate = plan.slugs[place].stages[0].rate
+        if time and total:
+            rate = min(FASTEST, max(1e-4, total / time))
+        yield Seen(place, volume, rate, stop=stop if last else 0.0)
+
+
+def _mixed(job: Job, plan: Plan, places: range) -> Iterator[Seen]:
+    """Yield the slurry that the mixing log says is pumped, while it is being mixed."""
+    for place in places:
+        name = plan.slugs[place].fluid.name
+        log = [each for each in job.mixing if each.fluid == name and each.pumped is not None]
+        if not log or log[-1].pumped is None:
+            return
+        rate = plan.slugs[place].stages[0].rate
+        yield Seen(place, log[-1].pumped.value, rate, _weighed(job, name))
+
+
+def _weighed(job: Job, name: str) -> float | None:
+    """Return the mean of the densities that the mixing log has of a fluid; None without one."""
+    found = [
+        each.density.value for each in job.mixing if each.fluid == name and each.density is not None
+    ]
+    return fmean(found) if found else None
+
+
+def _displaced(job: Job, plan: Plan, ahead: int) -> Iterator[Seen]:
+    """Yield what was pumped behind the top plug, from count to count, slug by slug."""
+    place, room = ahead, plan.slugs[ahead].volume
+    for volume, rate, stop in _steps(counts(job), job):
+        left = volume
+        while place < len(plan.slugs) - 1 and left > room:
+            yield Seen(place, room, rate)
+            left, place = left - room, place + 1
+            room = plan.slugs[place].volume
+        room -= left
+        yield Seen(place, left, rate, stop=stop)
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A volume since the zero [m^3], with the reading that it is of."""
+
+    volume: float
+    reading: PumpReading
+
+
+def counts(job: Job) -> tuple[Count, ...]:
+    """Return the readings since the zero by the count that has more of them, never going back."""
+    per_stroke = job.known.pumping
+    one = None
+    if per_stroke.volume_per_stroke and per_stroke.efficiency:
+        one = per_stroke.volume_per_stroke.value * per_stroke.efficiency.value
+    tank = [Count(each.tank.value, each) for each in job.pumped if each.tank is not None]
+    strokes = [
+        Count(each.strokes * one, each)
+        for each in job.pumped
+        if each.strokes is not None and one is not None
+    ]
+    found, most = [], -1.0
+    for each in strokes if len(strokes) > len(tank) else tank:
+        if each.volume >= most:
+            found.append(each)
+            most = each.volume
+    return tuple(found)
+
+
+def _steps(found: tuple[Count, ...], job: Job) -> Iterator[tuple[float, float, float]]:
+    """Yield volume, rate and the stop after it, from reading to reading."""
+    start = job.zeroed.at if job.zeroed else ""
+    times = [start, *(each.reading.at for each in found)]
+    volumes = [0.0, *(each.volume for each in found)]
+    waited: tuple[float, float, float] | None = None
+    spans = zip(pairwise(times), pairwise(volumes), found, strict=True)
+    for (before, after), (low, high), count in spans:
+        time = max(0.0, seconds_between(before, after))
+        if high - low < LEAST_VOLUME:
+            if waited is not None:
+                waited = (waited[0] + high - low, waited[1], waited[2] + time)
+            continue
+        if waited is not None:
+            yield waited
+        waited = (high - low, _rate(count.reading.rate, high - low, time), 0.0)
+    if waited is not None:
+        yield waited
+
+
+def _rate(seen: Measure | None, volume: float, time: float) -> float:
+    """Return the rate read at the end of a span, or else that of its volume and time."""
+    if seen is not None and seen.value > 1e-5:
+        return min(FASTEST, seen.value)
+    return min(FASTEST, max(1e-4, volume / time)) if time > 0 else FASTEST / 10
+
+
+# What a placement comes to
+
+
+def beyond(job: Job) -> float:
+    """Return the pressure put on top of the final lift at the bump, [Pa]."""
+    margin = job.known.limit("bump_margin")
+    if margin is None:
+        raise Missing("Bump margin is not in the limits.")
+    return margin.value
+
+
+def plug_at(here: Live, ahead_of: int) -> float | None:
+    """Return the depth of the plug ahead of a slug where the job is, [m]; None in the head."""
+    return here.placement.plug(ahead_of, here.pumped)
+
+
+@dataclass(frozen=True, slots=True)
+class Governing:
+    """The watched depth that comes nearest to what it can bear: its greatest density and limit."""
+
+    name: str
+    depth: float
+    greatest: float
+    at: float
+    """Volume pumped when it is greatest, [m^3]."""
+    now: float
+    limit: float | None
+    """[kg/m^3]; None where no watched depth has one."""
+
+
+def governing(here: Live) -> Governing:
+    """Return the depth that governs, where the job is and from there on.
+
+    It is the one with the least left to its strength; the new shoe where none is known.
+    """
+    placement = here.placement
+    held = [each for each in placement.points if each.point.weak_at is not None]
+    if not held:
+        held = [placement.points[0]]
+    found = []
+    for each in held:
+        greatest, at = _greatest(here, each.equivalent)
+        index = placement.points.index(each)
+        now = here.now.points[index] / each.pressure[0] * each.equivalent[0]
+        limit = each.point.weak_at
+        found.append(Governing(each.point.name, each.point.depth, greatest, at, now, limit))
+    return min(found, key=lambda one: (one.limit or 0.0) - one.greatest)
+
+
+def _greatest(here: Live, values: tuple[float, ...]) -> tuple[float, float]:
+    """Return the greatest of values by row from where the job is, and the volume it is at."""
+    rows = zip(here.placement.volume, values, strict=True)
+    ahead = [(value, volume) for volume, value in rows if volume >= here.pumped]
+    return max(ahead) if ahead else (values[-1], here.placement.volume[-1])
+
+
+def ending(job: Job, here: Live) -> at_end.Ending:
+    """Return what the end comes to, held against the ratings of the set-up."""
+    return at_end.ending(here.placement, beyond(job), ratings(job))
+
+
+def ratings(job: Job) -> tuple[tuple[str, float | None], ...]:
+    """Return what else sees the pressure at the head, with its rating, [Pa]."""
+    pump, line = job.known.pumping, _done(job, "line-test")
+    tested = read(line.value, "pressure") if line is not None and line.value else None
+    return tuple(
+        (name, None if measure is None else measure.value)
+        for name, measure in (
+            ("tested line", tested),
+            ("head", pump.head_rating),
+            ("plugs", pump.plug_rating),
+            ("collar", pump.collar_rating),
+            ("pump relief", pump.relief),
+        )
+    )
