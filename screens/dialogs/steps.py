@@ -11,7 +11,7 @@ from screens.dialogs.pins import signed
 from screens.dialogs.running import stamp
 from screens.dialogs.values import measure, measure_text, whole_number
 from screens.pages.page import Page
-from tally.job.entries.pumping import Pumped
+from tally.job.entries.pumping import RETURNS, Pumped
 from tally.job.entries.steps import (
     OUTCOMES,
     StepDone,
@@ -158,6 +158,13 @@ async def read_counts(page: Page) -> None:
                 Field("strokes", "Strokes", whole_number, optional=True),
                 wanted("pressure", "Pump pressure", "pressure"),
                 wanted("rate", "Rate", "flow rate"),
+                Field(
+                    "returns_seen",
+                    "Returns against the pump",
+                    choices=RETURNS,
+                    optional=True,
+                ),
+                wanted("returned", "Returned since the zero, by the pits", "volume"),
             ],
         )
     )

@@ -9,7 +9,7 @@ from textual.content import Content
 from textual.events import Key, ScreenResume, ScreenSuspend
 from textual.screen import ModalScreen
 
-from screens.dialogs import calling, conditioning, mixing
+from screens.dialogs import calling, conditioning, mixing, placing
 from screens.dialogs import steps as ask
 from screens.dialogs.correct import correct_an_entry
 from screens.dialogs.running import note
@@ -17,6 +17,8 @@ from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, Line, line, wrap
 from screens.pages.page import Page
 from screens.widgets.displaced import beside_counts, bump_headline, float_check_line
 from screens.widgets.mud import pipe_lines
+from screens.widgets.placed import placed_lines, under_way
+from screens.widgets.pressure_chart import pressure_chart
 from screens.widgets.steps import StepLine, cut, left_lines, step_lines, worked
 from tally.job.figures import figure, show
 from tally.job.gates import applies
@@ -24,6 +26,11 @@ from tally.job.job import StepRecord
 from tally.job.wet_shoe import shoe_words
 from tally.job.working import Left, left, working
 from tally.steps.model import Checklist, Step
+
+ROOM_FOR_CHART = 34
+"""Rows of the body from which on the chart stands on the page."""
+
+CHART_ROWS, CHART_WIDEST = 16, 110
 
 
 class ChecklistPage(Page):
@@ -364,12 +371,16 @@ class PlugsPage(ChecklistPage):
         "witnessed, no slurry before the bottom plug, no top plug before the slurry is away. "
         "From the first slurry to the bump one letter stores the event with its time at once; the "
         "witness confirms afterwards with k. The volume counts from the release of the top plug. "
-        "t starts a list for trouble, and enters a test of the shoe; l is the mixing log."
+        "t starts a list for trouble, and enters a test of the shoe; l is the mixing log. "
+        "From the first slurry on, pressure, equivalent density, returns and plugs stand beside "
+        "what the placement expects; v draws the pressure, w tries a change and records nothing."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "counts", "Read both counts and the pressure", id="plugs.counts"),
         Binding("t", "trouble", "Trouble: start a list, shoe tested", id="plugs.trouble"),
         Binding("l", "mixing", "Mixing log", id="plugs.mixing"),
+        Binding("v", "chart", "Pressure against volume, expected and read", id="plugs.chart"),
+        Binding("w", "change", "Try a change: rate, excess, density", id="plugs.change"),
         Binding("g", "waiting", "Waiting on cement", id="plugs.waiting"),
         Binding("x", "zones", "Zones: what was done, what is in doubt", id="plugs.zones"),
         Binding("m", "moved", "Pipe moved up and down: the stroke", id="plugs.moved"),
@@ -388,9 +399,19 @@ class PlugsPage(ChecklistPage):
     def above(self) -> list[Content]:
         """Return the two counts, once something is pumped, and what the float check means."""
         if not self.job.zeroed:
-            return []
+            return self._placed()
         counts = beside_counts(self.job, self.body_width)
-        return [*counts, *wrap(float_check_line(self.job), self.body_width)]
+        return [*counts, *self._placed(), *wrap(float_check_line(self.job), self.body_width)]
+
+    def _placed(self) -> list[Content]:
+        """Return expected beside seen from the slurry to the bump, with the chart where it fits."""
+        if not under_way(self.job):
+            return []
+        rows = placed_lines(self.job, self.body_width)
+        if self.body_height < ROOM_FOR_CHART:
+            return rows
+        wide = min(CHART_WIDEST, self.body_width)
+        return [*pressure_chart(self.job, wide, CHART_ROWS), *rows]
 
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys of the plug page."""
@@ -399,6 +420,8 @@ class PlugsPage(ChecklistPage):
             ("y", "critical"),
             ("k", "witness"),
             ("r", "counts"),
+            ("w", "try"),
+            ("v", "chart"),
             ("t", "trouble"),
             ("z", "pass over"),
             ("c", "correct"),
@@ -423,6 +446,14 @@ class PlugsPage(ChecklistPage):
     def action_counts(self) -> None:
         """Read both counts."""
         self.act(ask.read_counts(self))
+
+    def action_chart(self) -> None:
+        """Show pressure against volume."""
+        self.act(placing.show_chart(self))
+
+    def action_change(self) -> None:
+        """Try a change beside the live prediction; nothing is recorded."""
+        self.act(placing.try_a_change(self))
 
     def action_waiting(self) -> None:
         """Turn to the waiting on cement."""

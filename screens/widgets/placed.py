@@ -1,0 +1,112 @@
+"""The job against its placement: expected beside seen from the slurry on, plugs, bump proposed."""
+
+from __future__ import annotations
+
+from textual.content import Content
+
+from screens.ink import ATTENTION, INK, QUIET, STATES, STOP, Line, line
+from screens.widgets.beside import Beside, beside, tally_state
+from screens.widgets.displaced import bumped
+from tally.cement.returns import AS_EXPECTED
+from tally.errors import ShoedownError
+from tally.job.figures import figure, show
+from tally.job.job import Job
+from tally.job.placement import BEFORE, Count, Live, counts, governing, live
+from tally.job.returns_watch import called
+
+LANDED = 0.1
+"""[m]"""
+
+
+def under_way(job: Job) -> bool:
+    """Whether slurry is on its way and the bump not called yet."""
+    begun = job.steps.get(("plug-release", "first-slurry"))
+    return begun is not None and begun.outcome == "done" and bumped(job) is None
+
+
+def placed_lines(job: Job, width: int) -> list[Content]:
+    """Return expected beside seen where the job is; why not, where it cannot be worked out."""
+    try:
+        here = live(job)
+    except ShoedownError as lack:
+        return [line(f" Not worked out: {lack}"[:width], ATTENTION)]
+    read = counts(job)
+    last = read[-1] if read else None
+    lines = beside(width, [_pressure(job, here, last), _governing(job, here)])
+    lines.append(_returns(here, last, width))
+    lines.append(_plugs(job, width))
+    lines += _bump(job, width)
+    return lines
+
+
+def _pressure(job: Job, here: Live, last: Count | None) -> Beside:
+    shown, unit = job.known.shown, job.known.shown.unit("pressure")
+    at = here.zero + last.volume if last else here.pumped
+    wanted = here.placement.at(max(0.0, at - BEFORE)).pressure
+    told = f"{shown.number(wanted, 'pressure')} {unit}"
+    read = last.reading.pressure if last else None
+    if read is None:
+        return Beside("pressure", told, "-", "", "not read yet" if last is None else "not read")
+    apart, limit = read.value - wanted, job.known.limit("pump_pressure")
+    agrees = None if limit is None else abs(apart) <= limit.value
+    return Beside(
+        "pressure",
+        told,
+        shown.number(read.value, "pressure"),
+        shown.number(apart, "pressure difference"),
+        tally_state(agrees),
+        "" if limit is None else shown.number(limit.value, "pressure"),
+    )
+
+
+def _governing(job: Job, here: Live) -> Beside:
+    """Return the depth that governs: its density now, and the greatest still to come."""
+    found, shown = governing(here), job.known.shown
+    told = f"{shown.number(found.now, 'density')} {shown.unit('density')}"
+    most = shown.number(found.greatest, "density")
+    if found.limit is None:
+        return Beside(f"{found.name}, ECD", told, "-", "", f"{most} max, no limit")
+    state = "agrees" if found.greatest <= found.limit else "outside"
+    limit = shown.number(found.limit, "density")
+    word = f"{most} max ({limit})"
+    what = f"ECD {found.name}"
+    return Beside(what[:24], told, "-", "", state if state == "outside" else word, more="")
+
+
+def _returns(here: Live, last: Count | None, width: int) -> Content:
+    told = called(here, last)
+    drawn = Line(width).put(1, "returns", QUIET).put(10, told.expected, INK)
+    column = 10 + len(told.expected) + 2
+    if not told.call:
+        return drawn.put(column, told.seen or "not told", QUIET).content()
+    seen = f"seen: {told.seen}"
+    if told.call == AS_EXPECTED:
+        return drawn.put(column, f"{seen}, agrees", STATES["agrees"]).content()
+    return drawn.put(column, f"{seen}: {told.means.split(':')[-1].strip()}", STOP).content()
+
+
+def _plugs(job: Job, width: int) -> Content:
+    """Return where the plugs are, and until when the fluids fall if they still do."""
+    here, shown = live(job), job.known.shown
+    parts = []
+    for name in ("top", "bottom"):
+        depth = figure(job, f"placed_{name}_plug")
+        if depth.value is not None:
+            landed = float(depth.value) >= here.plan.well.collar - LANDED
+            where = "on the collar" if landed else show(job, depth.value, "length")
+            parts.append(f"{name} {where}")
+    falls = figure(job, "placed_fall_to")
+    if falls.value is not None and here.zero + float(falls.value) > here.pumped:
+        parts.append(f"falls to {shown.show(float(falls.value), 'volume difference')}")
+    told = "  ".join(parts) or "in the head"
+    return Line(width).put(1, "plugs", QUIET).put(10, told, INK).content()
+
+
+def _bump(job: Job, width: int) -> list[Content]:
+    """Return the bump that the readings show, for a person to confirm."""
+    seen = figure(job, "bump_seen")
+    if seen.value is None:
+        return []
+    volume = show(job, seen.value, "volume")
+    text = f" rise seen at {volume}, inside the band: b to confirm the bump"
+    return [line(text[:width], ATTENTION)]

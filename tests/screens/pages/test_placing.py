@@ -1,0 +1,85 @@
+"""The plugs page from the slurry on: expected beside seen, the chart, a change tried."""
+
+import pytest
+
+from screens.dialogs.panel import Panel
+from screens.dialogs.placing import PAUSE, TryChange
+from tests.screens.demo_books import app_at, at, up_to
+from tests.screens.driving import faults, rows, shown
+
+WORKING = at("17:41:20")
+
+
+@pytest.fixture
+def displacing(make_book):
+    return make_book(up_to(WORKING))
+
+
+async def _typed(pilot, key, text):
+    pilot.app.screen.query_one(f"#field-{key}").value = text
+    await pilot.pause(2 * PAUSE)
+
+
+async def test_expected_stands_beside_seen(displacing):
+    app = app_at(displacing, "plugs", WORKING)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        told = shown(app)
+    assert "pressure 868 psi 875 +7 agrees (150)" in told
+    assert "ECD lower sand, foot 12.3 lb/gal - 12.7 max (14.6)" in told
+    assert "returns full seen: full, agrees" in told
+    assert "bottom on the collar" in told
+
+
+@pytest.mark.parametrize("clock", ["14:40:00", "17:56:30"])
+async def test_nothing_of_it_before_the_slurry_and_after_the_bump(make_book, clock):
+    app = app_at(make_book(up_to(at(clock))), "plugs", at(clock))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        assert "ECD" not in shown(app)
+
+
+async def test_the_chart_stands_on_a_high_page_and_one_key_away(displacing):
+    app = app_at(displacing, "plugs", WORKING)
+    async with app.run_test(size=(160, 50)) as pilot:
+        await pilot.pause()
+        assert ". expected * read" in shown(app)
+    app = app_at(displacing, "plugs", WORKING)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        assert ". expected * read" not in shown(app)
+        await pilot.press("v")
+        await pilot.pause()
+        assert isinstance(app.screen, Panel)
+        drawn = rows(app)
+        assert ". expected" in shown(app)
+        assert sum(row.count("*") for row in drawn) >= 12
+
+
+async def test_a_change_stands_beside_the_live_job_and_is_not_recorded(displacing):
+    app = app_at(displacing, "plugs", WORKING)
+    before = app.job.seq
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("w")
+        await pilot.pause()
+        assert isinstance(app.screen, TryChange)
+        assert "time to the bump" in shown(app)
+        await _typed(pilot, "rate", "9")
+        told = shown(app)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert not isinstance(app.screen, TryChange)
+    now, then = told.split("before the slow-down ")[1].split(" psi")[:2]
+    assert float(then.replace(",", "")) > float(now.replace(",", ""))
+    assert app.job.seq == before
+
+
+async def test_what_cannot_be_tried_is_said_beside_its_field(displacing):
+    app = app_at(displacing, "plugs", WORKING)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("w")
+        await pilot.pause()
+        await _typed(pilot, "rate", "[/]")
+        assert list(faults(app)) == ["rate"]
+        await _typed(pilot, "rate", "5000")
+        assert "Pump rate" in shown(app)
