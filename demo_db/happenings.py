@@ -160,6 +160,7 @@ def _pumped(now: Now) -> Entry:
         strokes=int(now.row["strokes"]),
         pressure=read(now.row["pressure"], "pressure"),
         rate=read(now.row["rate"], "flow rate"),
+        returns_seen=now.row["returns"],
         **now.who,
     )
 

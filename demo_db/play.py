@@ -8,6 +8,10 @@ running.csv     the string run, the trip tank, the fills, notes, on depth, hung 
 steps.csv       the checklists, step by step
 mixing.csv      the mixing log: densities, samples, totals, what was seen at surface
 pumping.csv     the counts read while the top plug was pumped down
+
+The pressures of pumping.csv are those of a plain time march of the job as pumped (the one that the
+tests hold placements against), with noise of 12 psi on them, rounded to 5; the last one is on the
+bump, 615 psi over the one before it. The returns are those that the march had.
 """
 
 from __future__ import annotations

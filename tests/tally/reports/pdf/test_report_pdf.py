@@ -25,7 +25,7 @@ def test_the_demonstration_reads_back(units: str, paper: Paper) -> None:
     )
     assert f"displacement by the programme\n{wanted}\n" in text
     for told in (
-        "bump pressure\n1540 psi; Ivo Marek, 2026-03-12 17:57",
+        "bump pressure\n1735 psi; Ivo Marek, 2026-03-12 17:57",
         "line test\n3600 psi (held 10 min on the chart); Ivo Marek, 2026-03-12 14:17",
         "cement, amount\n590 sacks of",
         "top of cement as found, method\nnot recorded",
