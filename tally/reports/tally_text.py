@@ -13,6 +13,7 @@ from tally.reports.text_counts import counts_section
 from tally.reports.text_depths import depths_section, volumes_section
 from tally.reports.text_items import not_run_section, tally_section
 from tally.reports.text_job import job_section
+from tally.reports.text_mixing import mixing_section, trouble_section
 from tally.reports.text_people import (
     corrections_section,
     exceptions_section,
@@ -31,6 +32,8 @@ _SECTIONS = (
     tally_section,
     not_run_section,
     fittings_section,
+    mixing_section,
+    trouble_section,
     waiting_section,
     zones_section,
     running_section,

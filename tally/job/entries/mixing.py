@@ -67,12 +67,12 @@ class MixRead(Entry):
             ("mix fluid used", self.mix_fluid, before.mix_fluid),
         )
         fallen = [
-            f"{self.fluid}: {what}, {now.text}, is below the last, {then.text}."
+            f"Of {self.fluid}: {what}, {now.text}, is below the last, {then.text}."
             for what, now, then in totals
             if now and then and now.value < then.value
         ]
         if self.sacks is not None and before.sacks is not None and self.sacks < before.sacks:
-            fallen.append(f"{self.fluid}: {self.sacks} sacks is below the last, {before.sacks}.")
+            fallen.append(f"Of {self.fluid}: {self.sacks} sacks is below the last, {before.sacks}.")
         return " ".join(fallen)
 
     def apply(self, job: Job) -> Job:

@@ -43,10 +43,10 @@ def test_totals_stand_until_they_are_read_again_and_are_asked_about_when_they_fa
     assert figure(tale.job, "mixed_volume").value == pytest.approx(volume("40 bbl").value)
     assert figure(tale.job, "mixed_sacks").value == 120
     assert figure(tale.job, "mixed_fluid").value == pytest.approx(volume("9 bbl").value)
-    asked = tale.refuses(MixRead, fluid="slurry", pumped=volume("39 bbl"), sacks=119)
+    asked = tale.asks(MixRead, fluid="slurry", pumped=volume("39 bbl"), sacks=119)
     assert asked == (
-        "slurry: pumped, 39 bbl, is below the last, 40 bbl. "
-        "slurry: 119 sacks is below the last, 120."
+        "Of slurry: pumped, 39 bbl, is below the last, 40 bbl. "
+        "Of slurry: 119 sacks is below the last, 120."
     )
 
 

@@ -6,6 +6,7 @@ import pytest
 
 from tally.job.entries.conditioning import RateRead
 from tally.job.entries.landing import OnDepth
+from tally.job.entries.mixing import MixRead
 from tally.job.entries.pumping import Pumped
 from tally.job.entries.running import ItemRun
 from tally.job.entries.waiting import WaitingPicked
@@ -80,6 +81,9 @@ def everything():
         pressure=read("300 psi", "pressure"),
         rate=read("5 bbl/min", "flow rate"),
     )
+    slurry = next(one.name for one in told.job.known.fluids if one.kind == "slurry")
+    log = {"pumped": read("9 bbl", "volume"), "mix_fluid": read("3 bbl", "volume"), "sacks": 40}
+    told.says(MixRead, fluid=slurry, balance=read("15.8 lb/gal", "density"), **log)
     return told
 
 
