@@ -85,6 +85,8 @@ def _left(job: Job, aged: Aged, width: int) -> Content:
     text += "" if aged.strokes is None else f"  {abs(aged.strokes)} strokes"
     text += "" if aged.time is None or past else f"  {show(job, aged.time, 'time')}"
     how = "  ESTIMATE, read the counts" if aged.estimated else f"  (by the {aged.count}: first)"
+    if len(text) + len(how) > width:
+        how = "  ESTIMATE" if aged.estimated else f"  ({aged.count})"
     return (
         Line(width)
         .put(0, text, STOP if past else BOLD)

@@ -51,6 +51,12 @@ STRENGTH = StrengthReading(time=read("8 h", "time"), strength=read("500 psi", "p
 RULE = WaitingRule(name="shoe", place="here", strength=read("500 psi", "pressure"))
 
 
+def _flowing(fluid):
+    """Return a fluid with what its friction wants."""
+    yield_point = read("10 lbf/100ft2", "yield point")
+    return replace(fluid, plastic_viscosity=read("20 cP", "viscosity"), yield_point=yield_point)
+
+
 def everything():
     """Return a job with something of every kind."""
     mud = cementing(
@@ -61,11 +67,16 @@ def everything():
     )
     filling = Filling(interval=10, auto_fill=read("40 %", "ratio"))
     least = limits(
-        least_slack_off="30 klbf", least_standoff="67 %", peak_factor="1.5", **TOLERANCES
+        least_slack_off="30 klbf",
+        least_standoff="67 %",
+        peak_factor="1.5",
+        diaphragm_pressure="600 psi",
+        **TOLERANCES,
     )
     plan = weak(centred(filling=filling, pumping=mud, limits=least))
     plan = replace(plan, strengths=(STRENGTH,))
-    slurries = {"fluids": (WASH, LEAD_SLURRY, TAIL_SLURRY, WATER), "additives": (BENTONITE,)}
+    fluids = (WASH, LEAD_SLURRY, TAIL_SLURRY, WATER)
+    slurries = {"fluids": tuple(map(_flowing, fluids)), "additives": (BENTONITE,)}
     told = circulated(timed(pumping_down(replace(plan, **slurries))))
     told.says(WaitingPicked, rules=(RULE,), confirmed=REP)
     told.witnessed("plug-release", "slurry-away", value="25 bbl")

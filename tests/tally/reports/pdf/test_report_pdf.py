@@ -55,7 +55,7 @@ def test_it_says_whether_it_can_be_signed(until: str, standing: str) -> None:
 
 def test_readings_and_events_of_the_displacement() -> None:
     text = [line for page in lines(report_pdf(demonstration(), A4)) for line in page]
-    assert "2026-03-12 17:48 584.8 bbl 5,820 890 psi 2 bbl/min 537" in [
+    assert "2026-03-12 17:48 584.8 bbl 5,820 1030 psi 2 bbl/min 537" in [
         re.sub(r" \d+$", " 537", line) for line in text
     ]
     marks = [line for line in text if re.match(r"[1-5] .* 2026-03-12 1\d:\d\d Ivo Marek", line)]
