@@ -37,6 +37,9 @@ class Office(Protocol):
     def head(self, book: str) -> str:
         """Return the hash of the last entry of a book that is there; nothing if none is."""
 
+    def rows_verified(self, book: str) -> bool:
+        """Return whether the rows of a book that are there were held against its journal."""
+
     def put_book(self, book: str, created: str, title: str) -> None:
         """Write down a book, or its title anew."""
 

@@ -49,9 +49,12 @@ def gather(office: Office, path: Path, at: str, *, full: bool = False) -> Gather
             source.hash_at(same)
         ):
             raise _conflict(office, source, path.name)
-        if known >= source.count:
-            return Gathered(UNCHANGED if known == source.count else OLDER, 0)
-        _write(office, source, known, (path.name, at))
+        if known > source.count:
+            return Gathered(OLDER, 0)
+        if known < source.count or (source.full and not office.rows_verified(source.book)):
+            _write(office, source, known, (path.name, at))
+    if known == source.count:
+        return Gathered(UNCHANGED, 0)
     return Gathered(GROWN if known else ADDED, source.count - known)
 
 

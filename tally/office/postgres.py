@@ -89,6 +89,11 @@ class PostgresOffice:
         asked = "SELECT hash FROM journal WHERE book = %s ORDER BY seq"
         return [str(row[0]) for row in self._ask(asked, book)]
 
+    def rows_verified(self, book: str) -> bool:
+        """Return whether the rows of a book that are there were held against its journal."""
+        found = self._ask("SELECT rows_verified FROM gathered WHERE book = %s", book)
+        return bool(found and found[0][0])
+
     def put_book(self, book: str, created: str, title: str) -> None:
         """Write down a book, or its title anew."""
         self._do(

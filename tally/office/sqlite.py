@@ -95,6 +95,12 @@ class SqliteOffice:
         asked = "SELECT hash FROM journal WHERE book = ? ORDER BY seq"
         return [str(row[0]) for row in self._connection.execute(asked, (book,))]
 
+    def rows_verified(self, book: str) -> bool:
+        """Return whether the rows of a book that are there were held against its journal."""
+        asked = "SELECT rows_verified FROM gathered WHERE book = ?"
+        found = self._connection.execute(asked, (book,)).fetchone()
+        return bool(found and found[0])
+
     def put_book(self, book: str, created: str, title: str) -> None:
         """Write down a book, or its title anew."""
         self._connection.execute(

@@ -13,7 +13,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.tally.book.invented import new_book, note, run
+from tally.book.book import Book
+from tests.tally.book.invented import beginning, note, run
 
 DEBIAN = Path("/usr/lib/postgresql")
 
@@ -24,10 +25,8 @@ def book(tmp_path: Path) -> Callable[[str, int], Path]:
 
     def make(name: str, joints: int = 2) -> Path:
         path = tmp_path / f"{name}.book"
-        with new_book(path) as made:
-            for number in ["SHOE", "1", "2", "3", "4"][:joints]:
-                made.record(run(number))
-            made.record(note(f"written on {name}"))
+        runs = [run(number) for number in ("SHOE", "1", "2", "3", "4")[:joints]]
+        Book.create(path, [*beginning(), *runs, note(f"written on {name}")]).close()
         return path
 
     return make
@@ -70,7 +69,19 @@ def server() -> Iterator[str]:
                 )
             assert done.returncode == 0, log.read_text(errors="replace")
 
-        call(initdb, "-D", data, "-U", "office", "-A", "trust", "-E", "UTF8", "--no-sync")
+        call(
+            initdb,
+            "-D",
+            data,
+            "-U",
+            "office",
+            "-A",
+            "trust",
+            "-E",
+            "UTF8",
+            "--no-sync",
+            "--no-locale",
+        )
         options = f"-k {name} -c listen_addresses='' -c fsync=off"
         call(ctl, "-D", data, "-w", "-l", str(folder / "server.log"), "-o", options, "start")
         try:

@@ -124,6 +124,18 @@ def test_rows_that_were_changed_are_found_where_all_is_verified(tmp_path, book):
     assert ask(where, "SELECT file, rows_verified FROM gathered") == [("north.book", 0)]
 
 
+def test_rows_once_taken_unverified_are_put_right_when_all_is_verified(office_at, book, tmp_path):
+    path, changed = book("north"), tmp_path / "changed.book"
+    shutil.copy(path, changed)
+    do(str(changed), "UPDATE items SET length_steps = 4235 WHERE number = '1'")
+    bring(office_at, changed)
+    assert bring(office_at, path) == ["unchanged"]
+    assert everything(office_at) != of_books(path)
+    assert bring(office_at, path, full=True) == ["unchanged"]
+    assert everything(office_at) == of_books(path)
+    assert ask(office_at, "SELECT file, rows_verified FROM gathered") == [("north.book", 1)]
+
+
 def test_what_was_gathered_is_written_down(office_at, book):
     path = book("north")
     bring(office_at, path, full=True)
