@@ -14,7 +14,7 @@ from tests.screens.driving import fill, shown
 SMALL = (80, 24)
 
 
-async def test_trouble_is_one_key_and_a_number_and_its_steps_come_next(make_book) -> None:
+async def test_trouble_is_one_key_and_a_number_and_its_steps_come_next(make_book):
     async with app_at(make_book(up_to(at("17:41:20"))), "plugs", at("17:41:20")).run_test(
         size=SMALL
     ) as pilot:
@@ -32,7 +32,7 @@ async def test_trouble_is_one_key_and_a_number_and_its_steps_come_next(make_book
         assert "Started already: Returns lost" in shown(pilot.app)
 
 
-async def test_the_pumping_hand_still_stores_its_event_while_a_list_is_open(make_book) -> None:
+async def test_the_pumping_hand_still_stores_its_event_while_a_list_is_open(make_book):
     made = up_to(at("17:41:20"))
     start = {"by": "Ivo Marek", "at": at("17:42:00"), "seq": len(made) + 1}
     made = (*made, ListStarted(list_id="early-pressure-rise", why="rise", **start))
@@ -43,7 +43,7 @@ async def test_the_pumping_hand_still_stores_its_event_while_a_list_is_open(make
         assert not isinstance(pilot.app.screen, ModalScreen)
 
 
-async def test_a_list_that_was_left_says_where_and_goes_back_a_block(make_book) -> None:
+async def test_a_list_that_was_left_says_where_and_goes_back_a_block(make_book):
     made = up_to(at("14:29:30"))
     async with app_at(make_book(made), "plugs", at("16:29:30")).run_test(size=SMALL) as pilot:
         await pilot.pause()
@@ -56,7 +56,7 @@ async def test_a_list_that_was_left_says_where_and_goes_back_a_block(make_book) 
         assert "left 2 h" not in shown(pilot.app)
 
 
-async def test_the_mixing_log_is_read_and_written_on_one_key(make_book) -> None:
+async def test_the_mixing_log_is_read_and_written_on_one_key(make_book):
     async with app_at(make_book(up_to(at("15:30:00"))), "plugs", at("15:30:00")).run_test(
         size=SMALL
     ) as pilot:
@@ -70,7 +70,7 @@ async def test_the_mixing_log_is_read_and_written_on_one_key(make_book) -> None:
         assert "Mixing: lead weighs 13.1 lb/gal" in pilot.app.job.exceptions[-1].what
 
 
-async def test_a_suspect_shoe_stands_at_the_head_until_a_test_clears_it(make_book) -> None:
+async def test_a_suspect_shoe_stands_at_the_head_until_a_test_clears_it(make_book):
     async with app_at(make_book(up_to(at("18:30:00"))), "plugs", at("18:30:00")).run_test(
         size=SMALL
     ) as pilot:
@@ -92,10 +92,26 @@ def test_the_lines_of_the_log_fit_their_panel() -> None:
 
 
 @pytest.mark.parametrize("width", [80, 160])
-async def test_the_head_of_the_page_fits(make_book, width: int) -> None:
+async def test_the_head_of_the_page_fits(make_book, width):
     async with app_at(make_book(up_to(at("14:29:30"))), "plugs", at("14:29:30")).run_test(
         size=(width, 24)
     ) as pilot:
         await pilot.pause()
         assert "Plug release and displacement: " in shown(pilot.app)
         assert ".." not in shown(pilot.app).split("Rig-up")[0].split("COLLAR")[0]
+
+
+async def test_a_density_written_down_wrongly_is_corrected_and_leaves_no_exception(make_book):
+    made = up_to(at("15:30:00"))
+    app = app_at(make_book(made), "plugs", at("15:30:00"))
+    async with app.run_test(size=SMALL) as pilot:
+        await pilot.press("l", "r")
+        await fill(pilot, fluid="lead", balance="18.2")
+        await pilot.press("escape")
+        assert "lead weighs 18.2 lb/gal" in app.job.exceptions[-1].what
+        await pilot.press("c")
+        await fill(pilot, which=str(app.job.seq))
+        await fill(pilot, balance="12.8", reason="1")
+        await pilot.pause()
+        assert app.job.mixing[-1].balance.text == "12.8 lb/gal"
+        assert not any("18.2" in each.what for each in app.job.open_exceptions())
