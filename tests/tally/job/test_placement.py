@@ -18,7 +18,6 @@ from tally.job.placement import BEFORE, counts, governing, live, planned, try_ch
 from tally.job.returns_watch import called
 from tally.units import read
 
-
 played = cache(entries)
 
 
