@@ -33,7 +33,7 @@ PAGES = {
     "f2": "last entry",
     "f3": "joint 89 is due",
     "f5": "Mud conditioning: 0 of 15",
-    "f6": "Plug loading: 0 of 9",
+    "f6": "Rig-up: 0 of 12",
     "f7": "NOT FINAL",
     "f8": "CALCULATIONS",
     "f4": "TO GO",

@@ -47,7 +47,7 @@ async def test_a_witness_with_a_pin_signs_with_it(app):
         app.who = "Ivo Marek"
         await pilot.press("f6")
         await pilot.pause()
-        await pilot.press(*["down"] * 3, "y")
+        await pilot.press(*["down"] * 15, "y")
         await fill(pilot, state="1", witness="N. Haddad")
         assert form(app).heading == "PIN of N. Haddad"
         assert "does not prove who that was" in shown(app)
@@ -67,7 +67,7 @@ async def test_leaving_the_pin_enters_nothing(app):
         count = app.book.head[0]
         await pilot.press("f6")
         await pilot.pause()
-        await pilot.press(*["down"] * 3, "y")
+        await pilot.press(*["down"] * 15, "y")
         await fill(pilot, state="1", witness="N. Haddad")
         await pilot.press("escape")
         await pilot.pause()

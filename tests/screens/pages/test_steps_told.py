@@ -31,7 +31,8 @@ async def test_the_second_persons_figure_is_blind_and_no_limit_is_said(tmp_path)
     async with app.run_test(size=(150, 48)) as pilot:
         app.who = "N. Haddad"
         await pilot.pause()
-        for _ in range(7):
+        asked = ("plug-release", "volumes-agreed")
+        while tuple(each.id for each in app.screen.here()) != asked:
             await pilot.press("down")
         await pilot.pause()
         assert "Second person: give the displacement" in shown(app)
