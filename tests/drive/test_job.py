@@ -228,7 +228,7 @@ def stores_and_witnesses(floor, key, entered, seen):
 
 def reads_both_counts(floor, tank, strokes):
     floor.asks("r", "Both counts since the zero")
-    floor.fills(tank, strokes, "1085", "5.8")
+    floor.fills(tank, strokes, "1085", "5.8", "", "")
     floor.terminal.wait_gone("Both counts")
 
 
