@@ -169,4 +169,5 @@ async def read_counts(page: Page) -> None:
         )
     )
     if answer:
-        await say(page, Pumped(**stamped, **answer))
+        told = {key: one for key, one in answer.items() if one is not None}
+        await say(page, Pumped(**stamped, **told))
