@@ -191,7 +191,7 @@ def sheets() -> Mapping[str, Sheet]:
     """Return every sheet by its name, in the order in which a job is set up.
 
     >>> list(sheets())[:2], [cell.label for cell in sheets()["head"].cells]
-    (['well', 'hole'], ['Volume'])
+    (['well', 'hole'], ['Volume', 'Rated to'])
     """
     made = {each.name: each for each in _all()}
     return {name: made[name] for name in (*ORDER, *(name for name in made if name not in ORDER))}

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from tally.job.entries.conditioning import RateRead
+from tally.job.entries.conditioning import PipeMoved, RateRead
 from tally.job.entries.landing import OnDepth
 from tally.job.entries.mixing import MixRead
 from tally.job.entries.pumping import Pumped
@@ -99,7 +99,7 @@ def everything():
 
 
 def circulated(told):
-    """Return the same story with two rates and their pressures noted once the string was down."""
+    """Return the same story with two rates noted and the pipe moved once the string was down."""
     place = next(n for n, entry in enumerate(told.entries) if isinstance(entry, OnDepth))
     at = told.entries[place].at
     pairs = [
@@ -112,7 +112,14 @@ def circulated(told):
         )
         for rate, pressure in (("2 bbl/min", "90 psi"), ("8 bbl/min", "600 psi"))
     ]
-    told.entries[place + 1 : place + 1] = pairs
+    moved = PipeMoved(
+        by=LEAD,
+        at=at,
+        seq=0,
+        stroke=read("10 ft", "length"),
+        strokes=read("1 strokes/min", "stroke rate"),
+    )
+    told.entries[place + 1 : place + 1] = [*pairs, moved]
     told.entries = [replace(entry, seq=n) for n, entry in enumerate(told.entries, 1)]
     told.job = fold(told.entries)
     return told
@@ -161,7 +168,9 @@ def test_from_the_set_up_to_the_last_item(plan):
 
 def test_with_something_of_every_kind_hardly_anything_is_missing():
     made = assert_whole(everything().job)
-    assert [each.key for each in made if each.value is None] == []
+    missing = {each.key: each.missing for each in made if each.value is None}
+    assert list(missing) == ["bump_seen", "bump_rise"]
+    assert all(said.startswith("No bump is proposed") for said in missing.values()), missing
 
 
 def test_at_every_point_of_a_whole_job():
