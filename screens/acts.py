@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 from screens.dialogs.form import Field, Form
 from tally.errors import EntryRefused, ShoedownError
 from tally.job.entry import Entry, clock
-from tally.job.programme_change import programme_change
 
 if TYPE_CHECKING:
     from screens.pages.page import Page
@@ -34,6 +33,8 @@ async def say(page: Page, entry: Entry, *, reasons: tuple[str, ...] = ()) -> boo
     except ShoedownError as fault:
         page.refuse(str(fault))
         return False
+    from tally.job.programme_change import programme_change  # once something is entered
+
     changed = programme_change(before, page.job)
     more = f"; {changed}" if changed else ""
     page.saved(f"saved {clock(entry.at)}  {entry.said()}{more}")

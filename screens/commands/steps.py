@@ -63,8 +63,8 @@ def _check(files: tuple[Path, ...]) -> None:
         except JobFileError:
             continue
     faults += _strange_names(read, files)
-    for each in faults:
-        say(each)
+    for fault in faults:
+        say(fault)
     if faults:
         say(plural(len(faults), "fault"))
         sys.exit(FAULTS)
@@ -74,11 +74,11 @@ def _check(files: tuple[Path, ...]) -> None:
 
 def _strange_names(lists: Iterable[Checklist], files: tuple[Path, ...]) -> Iterator[str]:
     """Yield a sentence for each figure or limit that a step names and the program does not know."""
-    from tally.job.figures import CATALOGUE
+    from tally.job.figures import catalogue
     from tally.job.limits import LIMITS
     from tally.steps.reading import places_of
 
-    known = {"figure": CATALOGUE, "limit": LIMITS}
+    known = {"figure": catalogue(), "limit": LIMITS}
     places = places_of(files)
     for checklist in lists:
         for step in checklist.steps:

@@ -9,7 +9,6 @@ from screens.dialogs.running import ask, fill, stamp
 from screens.dialogs.values import measure
 from screens.pages.page import Page
 from screens.widgets.mud import mud_lines
-from screens.widgets.zones import zone_lines
 from tally.job.entries.conditioning import PipeMoved, PipeStopped, RateRead
 from tally.job.mud import not_filled
 
@@ -101,4 +100,6 @@ async def show_mud(page: Page) -> None:
 
 async def show_zones(page: Page) -> None:
     """Show what was done at each zone."""
+    from screens.widgets.zones import zone_lines  # with the arithmetic of cement, when looked at
+
     await page.app.push_screen_wait(Panel("Zones", zone_lines(page.job)))

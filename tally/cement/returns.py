@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from tally.cement.placement import Placement
 from tally.formula import require_range
+
+if TYPE_CHECKING:
+    from tally.cement.placement import Placement
 
 FULL, MORE, LESS, NONE, STANDING = (
     "full", "more than pumped", "less than pumped", "none", "pump stopped",

@@ -18,10 +18,10 @@ from tally.feeds.job_tables import (
     ViscometerTable,
 )
 from tally.feeds.job_words import like, near, typed_like
-from tally.job.setup import MUD
+from tally.job.setup import BEHIND, MUD
 from tally.units import Measure, read, shown
 
-SLURRY, BEHIND = "slurry", "displacement"
+SLURRY = "slurry"
 AMOUNTS = ("volume", "length", "top", "contact")
 LIGHTEST = "1 sg"
 """No slurry is lighter than fresh water."""

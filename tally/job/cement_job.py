@@ -22,11 +22,9 @@ from tally.job.geometry import Last, hole_of, hung, require_excess_said
 from tally.job.job import Job
 from tally.job.planned_string import as_planned
 from tally.job.recipes import Recipe, density_of, recipe
-from tally.job.setup import MUD, Fluid, Setup
+from tally.job.setup import BEHIND, MUD, Fluid, Setup
 from tally.pipe.interval import PipeInterval
 from tally.string.columns import DEEPEST, FluidColumn, Layer
-
-BEHIND = "displacement"
 
 
 @dataclass(frozen=True, slots=True)

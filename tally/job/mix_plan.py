@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from tally.errors import ShoedownError
-from tally.job import cement_job
 from tally.job.cementing_records import MixReading
 from tally.job.job import Job
-from tally.job.recipes import density_of
+from tally.job.setup import BEHIND
 
 WITHOUT_FLUIDS = ("spacer", "slurry")
 """What is mixed where the programme is typed as volumes only."""
@@ -14,12 +13,14 @@ WITHOUT_FLUIDS = ("spacer", "slurry")
 
 def mixed_names(job: Job) -> tuple[str, ...]:
     """Return the fluids of the programme in the order of pumping, all but the displacement."""
-    named = [each.name for each in job.known.fluids if each.kind != cement_job.BEHIND]
+    named = [each.name for each in job.known.fluids if each.kind != BEHIND]
     return tuple(named) or WITHOUT_FLUIDS
 
 
 def planned_density(job: Job, name: str) -> float | None:
     """Return the density that the programme gives a fluid, [kg/m^3], where it gives one."""
+    from tally.job.recipes import density_of
+
     for fluid in job.known.fluids:
         if fluid.name == name:
             try:

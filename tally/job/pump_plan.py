@@ -16,7 +16,7 @@ from tally.job.job import Job
 from tally.job.planned_string import as_planned
 from tally.job.recipes import density_of
 from tally.job.rheology import curve_of
-from tally.job.setup import MUD, Setup
+from tally.job.setup import BEHIND, MUD, Setup
 from tally.job.setup import Fluid as Listed
 from tally.units import Measure
 
@@ -82,7 +82,7 @@ def _ahead(job: Job) -> list[Slug]:
 def _behind(job: Job) -> list[Slug]:
     """Return the fluids behind the top plug; the last one goes on to the bump."""
     setup = job.known
-    listed = [each for each in setup.fluids if each.kind == cement_job.BEHIND]
+    listed = [each for each in setup.fluids if each.kind == BEHIND]
     slugs, left = [], cement_job.displacement(job)
     for fluid in listed:
         volume = left if fluid.volume is None else fluid.volume.value

@@ -29,6 +29,8 @@ ROLES = (
 )
 FILL_SOURCES = ("active pit", "trip tank")
 FLUID_KINDS = ("preflush", "spacer", "slurry", "displacement")
+BEHIND = FLUID_KINDS[-1]
+"""The kind of fluid that follows behind the top plug."""
 ZONE_FLUIDS = ("oil", "gas", "water", "other")
 CENTRALIZER_KINDS = ("bow", "rigid")
 SHARE_OF = ("cement", "water")

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import tomllib
 from functools import cache
-from importlib.resources import files
 
 from tally.job.setup import Setup, WaitingRule
 from tally.job.stored import from_fields
@@ -20,6 +18,9 @@ def shipped_rules() -> tuple[WaitingRule, ...]:
     >>> shipped_rules()[0].place, shipped_rules()[0].strength.text
     ('USA, offshore', '500 psi')
     """
+    import tomllib
+    from importlib.resources import files
+
     text = (files("tally.cement") / "waiting_rules.toml").read_text(encoding="utf-8")
     return tuple(from_fields(WaitingRule, row) for row in tomllib.loads(text)["waiting_rule"])
 

@@ -21,7 +21,7 @@ from demo_db.play import FOLDER, play
 from screens.cli import cli
 from tally.book.book import Book
 from tally.job.entries.people import Note
-from tally.job.figures import CATALOGUE
+from tally.job.figures import catalogue
 from tests.drive.terminal import Terminal
 
 ROOT = Path(__file__).parents[2]
@@ -328,7 +328,7 @@ def test_figures_as_json_have_unit_inputs_and_origin(third: Path) -> None:
     assert done.exit_code == 0
     told = json.loads(done.stdout)
     figures = {one["key"]: one for one in told["figures"]}
-    assert set(figures) == set(CATALOGUE)
+    assert set(figures) == set(catalogue())
     shoe = figures["shoe_depth"]
     assert (shoe["value"], shoe["unit"], shoe["text"]) == (3533.45, "ft", "3,533.45 ft")
     inputs = {one["name"]: one for one in shoe["inputs"]}

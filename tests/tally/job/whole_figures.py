@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import isfinite
 
-from tally.job.figures import CATALOGUE, TALLY, all_figures, show
+from tally.job.figures import TALLY, all_figures, catalogue, show
 from tally.job.figures.model import CALCULATED, READ, TYPED, Figure, Input
 from tally.job.job import Job
 from tally.units import known_units
@@ -15,7 +15,7 @@ ORIGINS = (TYPED, READ, CALCULATED)
 def assert_whole(job: Job) -> tuple[Figure, ...]:
     """Work every figure out; each has a unit and inputs with their origin, or says what lacks."""
     made = all_figures(job)
-    assert {each.key for each in made} == set(CATALOGUE)
+    assert {each.key for each in made} == set(catalogue())
     for each in made:
         assert each.label, each
         if each.value is None:

@@ -5,7 +5,7 @@ import pytest
 from tally.errors import InputError
 from tally.job.entries.people import SetUp
 from tally.job.entries.running import ItemRun
-from tally.job.figures import CATALOGUE, figure, show
+from tally.job.figures import catalogue, figure, show
 from tally.job.figures.model import CALCULATED, READ, TYPED
 from tally.job.fold import EMPTY
 from tally.job.job import Fitting
@@ -91,7 +91,7 @@ def test_with_no_joint_counted_in_nobody_says_how_many_to_go():
     assert figure(told.job, "joints_to_go").missing == "No joint is counted in yet."
 
 
-@pytest.mark.parametrize("key", sorted(CATALOGUE))
+@pytest.mark.parametrize("key", sorted(catalogue()))
 def test_without_a_set_up_every_figure_says_so(key):
     assert figure(EMPTY, key).missing == "The job is not set up yet."
 
