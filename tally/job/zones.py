@@ -15,6 +15,7 @@ from tally.job.gates import DONE
 from tally.job.geometry import path_of
 from tally.job.job import Job
 from tally.job.mud import step_measure
+from tally.job.placement import live
 from tally.job.planned_string import as_planned, is_run
 from tally.job.setup import Zone
 from tally.job.standoff import standoff_profile
@@ -219,7 +220,6 @@ def _pressure(job: Job, zone: Zone) -> Iterator[Told]:
         found.append(column.pressure(depth, path) / (STANDARD_GRAVITY * down))
     ends = dict.fromkeys(show(each, "density") for each in (min(found), max(found)))
     yield Told(f"Standing column when the plug has seated: {' to '.join(ends)}.")
-    yield Told("What pressed on it while pumping is not worked out here.", doubt=True)
     if zone.pore is None:
         yield Told("Its pore pressure is not in the set-up.", doubt=True)
     elif min(found) < zone.pore.value:
@@ -232,6 +232,22 @@ def _pressure(job: Job, zone: Zone) -> Iterator[Told]:
         yield Told(f"The column reaches what it takes fluid at, {zone.weak_at.text}.", doubt=True)
     else:
         yield Told(f"The column stands under what it takes fluid at, {zone.weak_at.text}.")
+
+
+def _while_pumping(job: Job, zone: Zone) -> Iterator[Told]:
+    """Tell the least and the greatest density that pressed on it, as pumped and as planned."""
+    show = job.known.shown.show
+    ends = (zone.top.value, zone.bottom.value)
+    points = [each for each in live(as_planned(job)).placement.points if each.point.depth in ends]
+    if not points:
+        raise Missing("What presses on it while pumping is not worked out below the shoe.")
+    least = min(min(each.equivalent) for each in points)
+    most = max(max(each.equivalent) for each in points)
+    yield Told(f"While pumping {show(least, 'density')} to {show(most, 'density')} by calculation.")
+    if zone.pore is not None and least < zone.pore.value:
+        yield Told(f"While pumping under its pore pressure, {zone.pore.text}.", doubt=True)
+    if zone.weak_at is not None and most >= zone.weak_at.value:
+        yield Told(f"While pumping at what it takes fluid at, {zone.weak_at.text}.", doubt=True)
 
 
 def _losses(job: Job, _zone: Zone) -> Iterator[Told]:
@@ -259,5 +275,6 @@ TELLERS: tuple[Teller, ...] = (
     _fittings,
     _contact,
     _pressure,
+    _while_pumping,
     _losses,
 )

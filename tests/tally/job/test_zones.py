@@ -14,7 +14,17 @@ from tally.job.setup import Zone
 from tally.job.zones import ZoneRecord, how_far, zone_records
 from tally.units import read
 from tests.tally.job.centred import centred
-from tests.tally.job.invented import REP, WASH, Telling, cemented, pumping_down, running
+from tests.tally.job.invented import (
+    REP,
+    TOLERANCES,
+    WASH,
+    Telling,
+    cemented,
+    cementing,
+    limits,
+    pumping_down,
+    running,
+)
 
 SAND = Zone(
     name="sand",
@@ -83,6 +93,38 @@ def test_a_preflush_left_on_it_is_a_doubt() -> None:
 def test_the_standing_column_against_its_limits(changed: dict[str, Any], doubt: str) -> None:
     assert doubt not in said(pumped())
     assert doubt in " ".join(record(pumped(replace(SAND, **changed))).doubts)
+
+
+def flowing(zone: Zone) -> Telling:
+    """Return a job whose fluids all have what their friction is worked out from."""
+    numbers: dict[str, Any] = {
+        "plastic_viscosity": read("18 cP", "viscosity"),
+        "yield_point": read("9 lbf/100ft2", "yield point"),
+    }
+    plan = cemented(pumping=cementing(**numbers))
+    fluids = tuple(replace(each, **numbers) for each in plan.fluids)
+    rated = limits(**TOLERANCES, diaphragm_pressure="600 psi")
+    return pumping_down(replace(plan, fluids=fluids, zones=(zone,), limits=rated))
+
+
+def test_what_pressed_on_it_while_pumping_against_its_limits() -> None:
+    found = record(flowing(SAND))
+    assert any(
+        one.startswith("While pumping ") and one.endswith("by calculation.") for one in found.done
+    )
+    assert not any(one.startswith("While pumping") for one in found.doubts)
+    tender = replace(
+        SAND, weak_at=read("11 lb/gal", "density"), pore=read("10.1 lb/gal", "density")
+    )
+    doubts = record(flowing(tender)).doubts
+    assert "While pumping at what it takes fluid at, 11 lb/gal." in doubts
+    assert "While pumping under its pore pressure, 10.1 lb/gal." in doubts
+
+
+def test_below_the_shoe_pumping_is_not_worked_out() -> None:
+    deep = replace(SAND, top=read("490 ft", "length"), bottom=read("500 ft", "length"))
+    doubts = record(flowing(deep)).doubts
+    assert "What presses on it while pumping is not worked out below the shoe." in doubts
 
 
 def fitted(*pieces: Fitting) -> Telling:
