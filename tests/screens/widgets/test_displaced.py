@@ -31,7 +31,7 @@ def test_each_of_the_two_figures_is_shown_once_it_was_given() -> None:
 def test_the_band_stands_beside_the_bump_and_the_float_check_is_told() -> None:
     ended = fold(entries("end"))
     assert float_check_line(ended) == (
-        "Float check: 2.6 bbl back, 2.9 bbl expected, compression only. What came back is what "
+        "Float check: 3.1 bbl back, 3.3 bbl expected, compression only. What came back is what "
         "fluid and pipe give, and it has stopped: the floats hold."
     )
     limits = bump_headline(ended, "2026-03-12T18:30:00-06:00", 80)[1].plain.rstrip()

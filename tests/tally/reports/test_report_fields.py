@@ -63,7 +63,7 @@ def test_what_was_entered_is_told() -> None:
         test,
     )
     assert everything["setting depth"] == "8,240.00 ft"
-    assert everything["bump pressure"] == "1540 psi"
+    assert everything["bump pressure"] == "1735 psi"
     assert [row[1:6] for row in mixed(made)] == [
         ("lead", "12.8 lb/gal", "-", "40 bbl", "110 sacks"),
         ("lead", "12.8 lb/gal", "12.9 lb/gal", "40 bbl", "220 sacks"),
