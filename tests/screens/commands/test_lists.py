@@ -172,6 +172,7 @@ def test_a_terminal_that_is_left_changes_nothing(
     command = (sys.executable, "-m", "screens.cli", "import", book, PLAIN, "--lengths", "running")
     terminal = start(*command, size=(120, 60), cwd=ROOT)
     terminal.wait_for("Items as counted on the rack")
+    terminal.wait_still(0.3)  # until it waits for an answer: a signal just before would be kept
     terminal.press("ctrl+c")
     assert terminal.wait_exit() == 130
     assert book.read_bytes() == before
