@@ -10,7 +10,6 @@ from tally.errors import DomainError
 from tally.fluids.flow import require_density
 from tally.fluids.flow_curve import FlowCurve
 from tally.formula import require_range
-from tally.hole.sections import Hole
 
 FASTEST = 1.0
 """[m3/s], as for the friction of a flow."""
@@ -199,16 +198,12 @@ def changed(
     *,
     after: float = 0.0,
     rate: float | None = None,
-    excess: float | None = None,
     density: Mapping[str, float] | None = None,
 ) -> Plan:
-    """Return the plan with a rate, excess of the open hole, or densities by fluid changed.
+    """Return the plan with a rate or densities by fluid changed.
 
-    Rate and densities change only what is pumped after the volume `after`; the hole is the
-    same from the beginning.
+    They change only what is pumped after the volume `after`.
     """
-    if excess is not None:
-        plan = replace(plan, well=replace(plan.well, hole=_with_excess(plan.well.hole, excess)))
     if rate is None and not density:
         return plan
     known = {each.fluid.name for each in plan.slugs}
@@ -272,7 +267,3 @@ def _changed(each: Slug, rate: float | None, density: Mapping[str, float]) -> Sl
     fluid = replace(each.fluid, density=density.get(each.fluid.name, each.fluid.density))
     stages = each.stages if rate is None else tuple(replace(s, rate=rate) for s in each.stages)
     return Slug(fluid, stages)
-
-
-def _with_excess(hole: Hole, excess: float) -> Hole:
-    return Hole([each if each.cased else replace(each, excess=excess) for each in hole.sections])

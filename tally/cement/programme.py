@@ -7,7 +7,7 @@ was pumped before it stands on top of it. What is pumped behind it stays inside,
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from tally.errors import DomainError
 from tally.fluids.root import bracketed_root
@@ -15,7 +15,6 @@ from tally.hole.sections import Hole
 from tally.pipe.interval import PipeInterval, inside_volume
 
 SLURRY = "slurry"
-ON_ANNULUS, ON_HOLE = "annulus", "hole"
 _NOTHING = 1e-9
 """[m3] or [m]; less is nothing."""
 
@@ -148,27 +147,6 @@ class Programme:
     def cement_top(self) -> float:
         """Measured depth of the top of the uppermost slurry, [m]."""
         return min(each.top for each in self.placed if each.kind == SLURRY)
-
-
-def hole_with_excess_on_hole(hole: Hole) -> Hole:
-    """Return the hole with each excess put on the volume of the hole, not on that of the annulus.
-
-    The excess is taken into the diameters, so that it counts around the pipe in full.
-
-    >>> from tally.hole.sections import HoleSection
-    >>> round(hole_with_excess_on_hole(Hole([HoleSection(0, 9, 0.3, excess=0.21)])).volume(0, 9), 4)
-    0.7698
-    """
-    wider = [
-        replace(
-            each,
-            diameter=each.diameter * (1 + each.excess) ** 0.5,
-            lower_diameter=each.foot * (1 + each.excess) ** 0.5,
-            excess=0.0,
-        )
-        for each in hole.sections
-    ]
-    return Hole(wider)
 
 
 def programme(room: Room, fluids: Sequence[Wanted]) -> Programme:

@@ -131,7 +131,8 @@ drag_of = Last(_drag)
 """The hole with the friction factors of the set-up."""
 
 
-def _hole(setup: Setup) -> sections.Hole:
+def hole_with_excess(setup: Setup, excess: float | None) -> sections.Hole:
+    """Return the hole of a set-up with another excess of all its open part, or with its own."""
     casings = [each for each in (setup.previous, *setup.other_casings) if each is not None]
     cuts = {0.0, DEEPEST}
     for casing in casings:
@@ -140,8 +141,12 @@ def _hole(setup: Setup) -> sections.Hole:
         cuts |= {part.top.value, part.bottom.value}
     ordered = sorted(cut for cut in cuts if cut <= DEEPEST)
     return sections.Hole(
-        [_section(setup, casings, upper, lower) for upper, lower in pairwise(ordered)]
+        [_section(setup, casings, upper, lower, excess) for upper, lower in pairwise(ordered)]
     )
+
+
+def _hole(setup: Setup) -> sections.Hole:
+    return hole_with_excess(setup, None)
 
 
 hole_of = Last(_hole)
@@ -166,12 +171,13 @@ def _top(casing: PreviousCasing) -> float:
 
 
 def _section(
-    setup: Setup, casings: list[PreviousCasing], upper: float, lower: float
+    setup: Setup,
+    casings: list[PreviousCasing],
+    upper: float,
+    lower: float,
+    excess: float | None,
 ) -> sections.HoleSection:
-    """Return what is around the pipe between two depths: the innermost casing, else the hole.
-
-    An excess on the hole itself makes it wider; one on the annulus stays a share.
-    """
+    """Return what is around the pipe between two depths: the innermost casing, else the hole."""
     around = [
         casing.inner_diameter.value
         for casing in casings
@@ -182,8 +188,17 @@ def _section(
     for part in setup.sections:
         if part.top.value <= upper and lower <= part.bottom.value:
             size = part.caliper or part.diameter
-            excess = part.excess.value if part.excess else 0.0
-            if setup.pumping.excess_applies_to == ON_HOLE:
-                return sections.HoleSection(upper, lower, size.value * (1 + excess) ** 0.5)
-            return sections.HoleSection(upper, lower, size.value, excess=excess)
-    return sections.HoleSection(upper, lower, setup.hole.diameter.value)
+            own = part.excess.value if part.excess else 0.0
+            share = own if excess is None else excess
+            return _open_hole(setup, upper, lower, size.value, share)
+    return _open_hole(setup, upper, lower, setup.hole.diameter.value, excess or 0.0)
+
+
+def _open_hole(
+    setup: Setup, upper: float, lower: float, diameter: float, excess: float
+) -> sections.HoleSection:
+    """Return open hole: an excess on the hole makes it wider, one on the annulus stays a share."""
+    on_annulus = sections.HoleSection(upper, lower, diameter, excess=excess)
+    if setup.pumping.excess_applies_to != ON_HOLE:
+        return on_annulus
+    return replace(on_annulus, diameter=diameter * (1 + excess) ** 0.5, excess=0.0)

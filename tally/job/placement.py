@@ -16,10 +16,10 @@ from tally.cement.seen import Seen, as_pumped
 from tally.errors import Missing
 from tally.job import cement_job
 from tally.job.entry import seconds_between
-from tally.job.geometry import Last
+from tally.job.geometry import Last, hole_with_excess
 from tally.job.job import Job, PumpReading, StepRecord
 from tally.job.planned_string import as_planned
-from tally.job.pump_plan import plan_of, with_excess
+from tally.job.pump_plan import plan_of
 from tally.units import Measure, read
 
 RELEASE = "plug-release"
@@ -124,7 +124,7 @@ def try_change(
     here = live(job)
     plan = changed(here.plan, after=here.pumped, rate=rate, density=density)
     if excess is not None:
-        plan = replace(plan, well=replace(plan.well, hole=with_excess(job.known, excess)))
+        plan = replace(plan, well=replace(plan.well, hole=hole_with_excess(job.known, excess)))
     return Live(plan, _PREDICTED.of(plan), here.pumped, here.seen)
 
 

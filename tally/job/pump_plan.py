@@ -9,7 +9,6 @@ from tally.cement.programme import SLURRY
 from tally.cement.pumping import PREVIOUS_SHOE
 from tally.cement.tube import Well
 from tally.errors import Missing
-from tally.hole.sections import Hole
 from tally.job import cement_job
 from tally.job.geometry import Last, hung, path_of
 from tally.job.job import Job
@@ -136,22 +135,6 @@ def _points(job: Job) -> Iterator[Point]:
         for name, depth in ((f"{zone.name}, top", zone.top), (f"{zone.name}, foot", zone.bottom)):
             if 1.0 < depth.value <= shoe:
                 yield Point(name, depth.value, pore, weak)
-
-
-def with_excess(setup: Setup, excess: float) -> Hole:
-    """Return the hole of a set-up with another excess of its open part."""
-    from dataclasses import replace
-
-    from tally.cement.programme import ON_HOLE, hole_with_excess_on_hole
-
-    gauge = replace(
-        setup,
-        sections=tuple(replace(part, excess=None) for part in setup.sections),
-    )
-    hole = cement_job.hole_for_cement(gauge)
-    wider = Hole([each if each.cased else replace(each, excess=excess) for each in hole.sections])
-    applies = setup.pumping.excess_applies_to == ON_HOLE
-    return hole_with_excess_on_hole(wider) if applies else wider
 
 
 def _given(what: str, measure: Measure | None, where: str = "job set-up") -> float:

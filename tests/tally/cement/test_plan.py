@@ -94,12 +94,6 @@ def test_a_change_in_the_displacement_keeps_going_on_to_the_bump():
     assert predict(tried).bumped
 
 
-def test_more_excess_makes_the_slurry_stand_lower():
-    wide = predict(changed(PLAN, excess=0.5))
-    assert wide.pressure[-1] < predict(PLAN).pressure[-1]
-    assert wide.tube.shoe == predict(PLAN).tube.shoe
-
-
 def test_a_slower_rate_loses_less():
     slow = predict(changed(PLAN, rate=0.005))
     assert slow.pressure[-1] < predict(PLAN).pressure[-1]

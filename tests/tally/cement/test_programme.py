@@ -13,7 +13,6 @@ from tally.cement.programme import (
     Room,
     Wanted,
     behind_plug,
-    hole_with_excess_on_hole,
     programme,
 )
 from tally.errors import DomainError
@@ -45,14 +44,6 @@ def test_volumes_by_hand_with_the_excess_on_the_annulus() -> None:
     assert tail.volume == pytest.approx(500 * ring(0.311) * 1.2 + track + pocket)
     assert tail.within == pytest.approx(track + pocket)
     assert made.above == pytest.approx(200 * ring(0.311) * 1.2 + 800 * ring(0.315))
-
-
-def test_the_excess_on_the_hole_counts_around_the_pipe_in_full() -> None:
-    wider = room(0.2)
-    wider = Room(hole_with_excess_on_hole(wider.hole), PIPE, 1475.0, 1500.0, 1510.0)
-    around = wider.annulus(1000.0, 1500.0)
-    assert around == pytest.approx(500 * pi / 4 * (0.311**2 * 1.2 - OUTER**2))
-    assert wider.pocket == pytest.approx(room(0.2).pocket)
 
 
 def test_lead_stands_on_tail_and_spacer_on_lead() -> None:
