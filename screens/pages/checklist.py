@@ -373,14 +373,14 @@ class PlugsPage(ChecklistPage):
         "witness confirms afterwards with k. The volume counts from the release of the top plug. "
         "t starts a list for trouble, and enters a test of the shoe; l is the mixing log. "
         "From the first slurry on, pressure, equivalent density, returns and plugs stand beside "
-        "what the placement expects; v draws the pressure, w tries a change and records nothing."
+        "what the placement expects; v draws the pressure, i tries a change and records nothing."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "counts", "Read both counts and the pressure", id="plugs.counts"),
         Binding("t", "trouble", "Trouble: start a list, shoe tested", id="plugs.trouble"),
         Binding("l", "mixing", "Mixing log", id="plugs.mixing"),
         Binding("v", "chart", "Pressure against volume, expected and read", id="plugs.chart"),
-        Binding("w", "change", "Try a change: rate, excess, density", id="plugs.change"),
+        Binding("i", "change", "Try a change: rate, excess, density", id="plugs.change"),
         Binding("g", "waiting", "Waiting on cement", id="plugs.waiting"),
         Binding("x", "zones", "Zones: what was done, what is in doubt", id="plugs.zones"),
         Binding("m", "moved", "Pipe moved up and down: the stroke", id="plugs.moved"),
@@ -419,10 +419,10 @@ class PlugsPage(ChecklistPage):
             ("Enter", "routine"),
             ("y", "critical"),
             ("k", "witness"),
-            ("r", "counts"),
-            ("w", "try"),
-            ("v", "chart"),
+            ("r", "read"),
             ("t", "trouble"),
+            ("i", "try"),
+            ("v", "chart"),
             ("z", "pass over"),
             ("c", "correct"),
             ("?", "help"),

@@ -20,6 +20,16 @@ async def _typed(pilot, key, text):
     await pilot.pause(2 * PAUSE)
 
 
+def _keys(owner):
+    bound = [
+        each
+        for cls in owner.__mro__
+        if cls.__module__.startswith("screens.")
+        for each in cls.__dict__.get("BINDINGS", ())
+    ]
+    return {key for each in bound for key in each.key.split(",")}
+
+
 async def test_expected_stands_beside_seen(displacing):
     app = app_at(displacing, "plugs", WORKING)
     async with app.run_test(size=(80, 24)) as pilot:
@@ -60,7 +70,7 @@ async def test_a_change_stands_beside_the_live_job_and_is_not_recorded(displacin
     app = app_at(displacing, "plugs", WORKING)
     before = app.job.seq
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("w")
+        await pilot.press("i")
         await pilot.pause()
         assert isinstance(app.screen, TryChange)
         assert "time to the bump" in shown(app)
@@ -77,9 +87,22 @@ async def test_a_change_stands_beside_the_live_job_and_is_not_recorded(displacin
 async def test_what_cannot_be_tried_is_said_beside_its_field(displacing):
     app = app_at(displacing, "plugs", WORKING)
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("w")
+        await pilot.press("i")
         await pilot.pause()
         await _typed(pilot, "rate", "[/]")
         assert list(faults(app)) == ["rate"]
         await _typed(pilot, "rate", "5000")
         assert "Pump rate" in shown(app)
+
+
+async def test_the_foot_names_trouble_and_no_key_of_the_page_hides_one_of_the_program(displacing):
+    app = app_at(displacing, "plugs", WORKING)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        assert "t trouble i try v chart ? help" in " ".join(rows(app)[-1].split())
+        of_program = _keys(type(app))
+        assert not _keys(type(app.screen)) & of_program
+        assert not {step.key for _, step in app.screen.places() if step.key} & of_program
+        await pilot.press("w")
+        await pilot.pause()
+        assert "Who is at the keys" in shown(app)

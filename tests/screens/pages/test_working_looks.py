@@ -36,7 +36,7 @@ STATES = {
     "plugs-displacing": ("plugs", "17:41:20", (), BOTH),
     "plugs-falling": ("plugs", "16:47:20", (), SMALL),
     "plugs-chart": ("plugs", "17:41:20", ("v",), SMALL),
-    "plugs-try-a-change": ("plugs", "17:41:20", ("w",), SMALL),
+    "plugs-try-a-change": ("plugs", "17:41:20", ("i",), SMALL),
     "plugs-counts": ("plugs", "17:41:20", ("r",), SMALL),
     "plugs-past-the-bump": ("plugs", "17:56:30", (), BOTH),
     "plugs-help": ("plugs", "17:41:20", ("question_mark",), SMALL),
