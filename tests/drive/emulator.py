@@ -19,6 +19,8 @@ from tests.drive.escapes import SEQUENCE, UNFINISHED
 SYNCHRONIZED = "2026"
 _PASSED_MODES = {"?5", "?6", "?7", "?25"}
 _CONTROLS = frozenset("\x07\x08\t\n\x0b\x0c\r")
+SCROLL_BAR = dict.fromkeys(range(0x2580, 0x25A0))
+"""The blocks that the ends of a scroll bar are drawn with, left out of what is read."""
 _PYTE_FINALS = frozenset(pyte.Stream.csi)
 
 
@@ -73,7 +75,8 @@ class Emulator:
         rows = []
         for row in range(self._screen.lines):
             cells = (self._screen.buffer[row][column] for column in range(self._screen.columns))
-            rows.append("".join(cell.data for cell in cells if cell.reverse).strip())
+            said = "".join(cell.data for cell in cells if cell.reverse)
+            rows.append(said.translate(SCROLL_BAR).strip())
         return [row for row in rows if row]
 
     def cursor(self) -> tuple[int, int]:

@@ -125,7 +125,7 @@ def test_numbers_no_person_would_type_are_refused_where_cement_is_pumped(at_the_
     floor.terminal.press("f6")
     for text in NO_NUMBER:
         if text:
-            refused(floor, "r", [text] * 4)
+            refused(floor, "r", [text] * 6)
     assert entered(book) == count
     leave(floor)
 

@@ -236,7 +236,7 @@ def exports(floor, book):
     floor.terminal.press("f7")
     floor.says("FINAL TALLY")
     floor.asks("e", "Write the final tally")
-    floor.terminal.press("enter")
+    floor.fills("", "")
     floor.says("larkspur-tally.csv")
     floor.terminal.press("escape")
     folder = book.with_name("larkspur-reports")
