@@ -66,7 +66,7 @@ class ShoedownApp(KeysInTurn):
         name: partial(_page, name) for name in PAGES
     }
     VERTICAL_BREAKPOINTS = [(0, "-low"), (24, "-high")]
-    """Forms and panels of a terminal lower than 24 rows are cut so that their keys stay in sight."""
+    """Forms and panels under 24 rows are cut so that their keys stay in sight."""
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f2", "go('job')", "Job", id="go.job", priority=True),
         Binding("f3", "go('rack')", "Rack", id="go.rack", priority=True),
