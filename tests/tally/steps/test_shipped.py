@@ -26,7 +26,7 @@ TROUBLE = {
 }
 GOVERNS = "Local codes, the programme and the licensed people on site govern."
 NOT_WORDS = re.compile(r"\b(safe|safely|approved|checked|done|tick)\b", re.IGNORECASE)
-PAGE_LETTERS = frozenset("cgklmnrtxyz")  # the acts of the page
+PAGE_LETTERS = frozenset("cgiklmnrtvxyz")  # the acts of the page
 
 
 def texts(thing: Checklist | Step) -> list[str]:
