@@ -1,4 +1,4 @@
-"""F5 and F6: the checklists, worked step by step with expected beside seen."""
+"""What the pages of checklists share: steps worked one by one, expected beside seen."""
 
 from __future__ import annotations
 
@@ -9,28 +9,16 @@ from textual.content import Content
 from textual.events import Key, ScreenResume, ScreenSuspend
 from textual.screen import ModalScreen
 
-from screens.dialogs import calling, conditioning, mixing, placing
 from screens.dialogs import steps as ask
 from screens.dialogs.correct import correct_an_entry
 from screens.dialogs.running import note
-from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, Line, line, wrap
+from screens.ink import ATTENTION, BOLD, QUIET, STOP, line, wrap
 from screens.pages.page import Page
-from screens.widgets.displaced import beside_counts, bump_headline, float_check_line
-from screens.widgets.mud import pipe_lines
-from screens.widgets.placed import placed_lines, under_way
-from screens.widgets.pressure_chart import pressure_chart
-from screens.widgets.steps import StepLine, cut, left_lines, step_lines, worked
-from tally.job.figures import figure, show
+from screens.widgets.steps import StepLine, cut, left_lines, step_lines
 from tally.job.gates import applies
 from tally.job.job import StepRecord
-from tally.job.wet_shoe import shoe_words
 from tally.job.working import Left, left, working
 from tally.steps.model import Checklist, Step
-
-ROOM_FOR_CHART = 34
-"""Rows of the body from which on the chart stands on the page."""
-
-CHART_ROWS, CHART_WIDEST = 16, 110
 
 
 class ChecklistPage(Page):
@@ -273,199 +261,6 @@ class ChecklistPage(Page):
     def action_note(self) -> None:
         """Write a note."""
         self.act(note(self))
-
-
-class ReadyPage(ChecklistPage):
-    """F4 then g: crew and hole made ready, and the shoe track proved."""
-
-    LISTS = "ready"
-    HELP_TEXT = (
-        "What must be in place before pipe goes in the hole. Enter does a routine step, y a "
-        "critical one, which wants a witness who is not the doer. F4 goes back to running."
-    )
-
-    def headline(self) -> list[Content]:
-        """Return how far the list is."""
-        return [self.first_line(), line(worked(self.job, self.lists()), BOLD)]
-
-
-class MudPage(ChecklistPage):
-    """F5: the mud conditioned before cementing."""
-
-    LISTS = "mud"
-    HELP_TEXT = (
-        "The mud is conditioned before cementing. Enter does a routine step, y a critical one, "
-        "which wants a witness who is not the doer. What was seen stands beside what is expected; "
-        "a difference outside its limit is passed only with a reason. r notes a rate with its "
-        "pressure, t shows the condition of the mud in full: what is circulated against each "
-        "target, what was measured, and the pressure at each rate."
-    )
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("r", "rate", "Note a rate and its pressure", id="mud.rate"),
-        Binding("t", "condition", "Condition of the mud in full", id="mud.condition"),
-        Binding("f", "fill", "Fill the pipe", id="mud.fill"),
-        Binding("m", "moved", "Pipe moved up and down: the stroke", id="mud.moved"),
-    ]
-
-    def above(self) -> list[Content]:
-        """Return how the pipe of the book differs from what was seen at its top."""
-        return pipe_lines(self.job, self.body_width)
-
-    def keys(self) -> list[tuple[str, str]]:
-        """Return the keys of the mud page."""
-        return [
-            ("Enter", "routine"),
-            ("y", "critical"),
-            ("k", "witness"),
-            ("r", "rate"),
-            ("t", "mud"),
-            ("z", "pass over"),
-            ("c", "correct"),
-            ("?", "help"),
-        ]
-
-    def action_rate(self) -> None:
-        """Note a rate with its pressure."""
-        self.act(conditioning.read_rate(self))
-
-    def action_condition(self) -> None:
-        """Show the condition of the mud."""
-        self.act(conditioning.show_mud(self))
-
-    def action_fill(self) -> None:
-        """Fill the pipe."""
-        self.act(conditioning.fill_pipe(self))
-
-    def action_moved(self) -> None:
-        """Say over what stroke the pipe is moved."""
-        self.act(conditioning.pipe_moved(self))
-
-    def headline(self) -> list[Content]:
-        """Return what is to be circulated, and how far the list is."""
-        if self.job.setup is None:
-            return [self.first_line()]
-        target = figure(self.job, "circulation_target")
-        contents = figure(self.job, "casing_capacity")
-        if target.value is None:
-            text = f"CASING CONTENTS {show(self.job, contents.value, 'volume')}"
-            why = target.missing
-        else:
-            share = self.job.known.limits["circulation_target"]
-            text = f"CIRCULATE {show(self.job, target.value, 'volume')}"
-            why = (
-                f"{share.text} x casing {show(self.job, contents.value, 'volume')} ({share.owner})"
-            )
-        return [
-            self.first_line(),
-            Line(self.size.width).put(0, text, BOLD).put(31, why, QUIET).content(),
-            line(worked(self.job, self.lists()), INK),
-        ]
-
-
-class PlugsPage(ChecklistPage):
-    """F6: the plugs loaded and released, the slurry pumped and displaced."""
-
-    LISTS = "plugs"
-    HELP_TEXT = (
-        "The plugs are loaded and released in order: no bottom plug before it is loaded and "
-        "witnessed, no slurry before the bottom plug, no top plug before the slurry is away. "
-        "From the first slurry to the bump one letter stores the event with its time at once; the "
-        "witness confirms afterwards with k. The volume counts from the release of the top plug. "
-        "t starts a list for trouble, and enters a test of the shoe; l is the mixing log. "
-        "From the first slurry on, pressure, equivalent density, returns and plugs stand beside "
-        "what the placement expects; v draws the pressure, i tries a change and records nothing."
-    )
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("r", "counts", "Read both counts and the pressure", id="plugs.counts"),
-        Binding("t", "trouble", "Trouble: start a list, shoe tested", id="plugs.trouble"),
-        Binding("l", "mixing", "Mixing log", id="plugs.mixing"),
-        Binding("v", "chart", "Pressure against volume, expected and read", id="plugs.chart"),
-        Binding("i", "change", "Try a change: rate, excess, density", id="plugs.change"),
-        Binding("g", "waiting", "Waiting on cement", id="plugs.waiting"),
-        Binding("x", "zones", "Zones: what was done, what is in doubt", id="plugs.zones"),
-        Binding("m", "moved", "Pipe moved up and down: the stroke", id="plugs.moved"),
-    ]
-
-    def headline(self) -> list[Content]:
-        """Return what is left to the calculated bump, or what the displacement will be."""
-        if self.job.setup is None:
-            return [self.first_line()]
-        return [
-            self.first_line(),
-            *bump_headline(self.job, self.shoedown.now(), self.size.width),
-            self._standing(),
-        ]
-
-    def above(self) -> list[Content]:
-        """Return the two counts, once something is pumped, and what the float check means."""
-        if not self.job.zeroed:
-            return self._placed()
-        counts = beside_counts(self.job, self.body_width)
-        return [*counts, *self._placed(), *wrap(float_check_line(self.job), self.body_width)]
-
-    def _placed(self) -> list[Content]:
-        """Return expected beside seen from the slurry to the bump, with the chart where it fits."""
-        if not under_way(self.job):
-            return []
-        rows = placed_lines(self.job, self.body_width)
-        if self.body_height < ROOM_FOR_CHART:
-            return rows
-        wide = min(CHART_WIDEST, self.body_width)
-        return [*pressure_chart(self.job, wide, CHART_ROWS), *rows]
-
-    def keys(self) -> list[tuple[str, str]]:
-        """Return the keys of the plug page."""
-        return [
-            ("Enter", "routine"),
-            ("y", "critical"),
-            ("k", "witness"),
-            ("r", "read"),
-            ("t", "trouble"),
-            ("i", "try"),
-            ("v", "chart"),
-            ("z", "pass over"),
-            ("c", "correct"),
-            ("?", "help"),
-        ]
-
-    def _standing(self) -> Content:
-        """Return how far the lists are, or why the shoe is suspect: that comes first."""
-        shoe = shoe_words(self.job)
-        if shoe:
-            return line(cut(shoe, self.size.width), ATTENTION)
-        return line(worked(self.job, self.lists(), self.size.width), INK)
-
-    def action_trouble(self) -> None:
-        """Start a list for trouble."""
-        self.act(calling.call(self))
-
-    def action_mixing(self) -> None:
-        """Show the mixing log."""
-        self.act(mixing.show_mixing(self))
-
-    def action_counts(self) -> None:
-        """Read both counts."""
-        self.act(ask.read_counts(self))
-
-    def action_chart(self) -> None:
-        """Show pressure against volume."""
-        self.act(placing.show_chart(self))
-
-    def action_change(self) -> None:
-        """Try a change beside the live prediction; nothing is recorded."""
-        self.act(placing.try_a_change(self))
-
-    def action_waiting(self) -> None:
-        """Turn to the waiting on cement."""
-        self.shoedown.action_go("waiting")
-
-    def action_zones(self) -> None:
-        """Show the zones."""
-        self.act(conditioning.show_zones(self))
-
-    def action_moved(self) -> None:
-        """Say over what stroke the pipe is moved."""
-        self.act(conditioning.pipe_moved(self))
 
 
 def _open(step: Step, record: StepRecord) -> bool:

@@ -12,9 +12,9 @@ from screens.app import ShoedownApp, page_kind
 from screens.cli import cli
 from screens.dialogs.form import Form
 from screens.dialogs.help import key_name
-from screens.pages.checklist import ReadyPage
 from screens.pages.list_text import ListTextPage
 from screens.pages.page import Page
+from screens.pages.ready import ReadyPage
 from screens.pages.running_list import ListPage
 from screens.pages.set_up import SetUpPage
 from screens.pages.waiting import WaitingPage
