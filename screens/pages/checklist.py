@@ -9,6 +9,7 @@ from textual.content import Content
 from textual.events import Key, ScreenResume, ScreenSuspend
 from textual.screen import ModalScreen
 
+from screens.dialogs import conditioning
 from screens.dialogs import steps as ask
 from screens.dialogs.correct import correct_an_entry
 from screens.dialogs.running import note
@@ -261,6 +262,16 @@ class ChecklistPage(Page):
     def action_note(self) -> None:
         """Write a note."""
         self.act(note(self))
+
+    # What more than one of the pages binds to a key
+
+    def action_moved(self) -> None:
+        """Say over what stroke the pipe is moved."""
+        self.act(conditioning.pipe_moved(self))
+
+    def action_zones(self) -> None:
+        """Show the zones."""
+        self.act(conditioning.show_zones(self))
 
 
 def _open(step: Step, record: StepRecord) -> bool:

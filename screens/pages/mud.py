@@ -62,10 +62,6 @@ class MudPage(ChecklistPage):
         """Fill the pipe."""
         self.act(conditioning.fill_pipe(self))
 
-    def action_moved(self) -> None:
-        """Say over what stroke the pipe is moved."""
-        self.act(conditioning.pipe_moved(self))
-
     def headline(self) -> list[Content]:
         """Return what is to be circulated, and how far the list is."""
         if self.job.setup is None:

@@ -7,7 +7,7 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 from textual.content import Content
 
-from screens.dialogs import calling, conditioning, mixing, placing
+from screens.dialogs import calling, mixing, placing
 from screens.dialogs import steps as ask
 from screens.ink import ATTENTION, INK, line, wrap
 from screens.pages.checklist import ChecklistPage
@@ -119,11 +119,3 @@ class PlugsPage(ChecklistPage):
     def action_waiting(self) -> None:
         """Turn to the waiting on cement."""
         self.shoedown.action_go("waiting")
-
-    def action_zones(self) -> None:
-        """Show the zones."""
-        self.act(conditioning.show_zones(self))
-
-    def action_moved(self) -> None:
-        """Say over what stroke the pipe is moved."""
-        self.act(conditioning.pipe_moved(self))

@@ -7,7 +7,6 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 from textual.content import Content
 
-from screens.dialogs import conditioning
 from screens.dialogs.waiting import pick_rules
 from screens.pages.checklist import ChecklistPage
 from screens.widgets.waiting import waiting_headline, waiting_lines
@@ -63,7 +62,3 @@ class WaitingPage(ChecklistPage):
     def action_rules(self) -> None:
         """Pick and confirm the rules."""
         self.act(pick_rules(self))
-
-    def action_zones(self) -> None:
-        """Show the zones."""
-        self.act(conditioning.show_zones(self))
