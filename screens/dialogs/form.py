@@ -9,6 +9,8 @@ from typing import Any, ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical, VerticalScroll
+from textual.events import DescendantFocus
+from textual.geometry import Region
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
@@ -90,7 +92,7 @@ class Form(ModalScreen[dict[str, Any] | None]):
     @staticmethod
     def _field(field: Field, room: int) -> ComposeResult:
         label = field.label + (f"  ({field.hint})" if field.hint else "")
-        yield Static(line(label), classes="form-label")
+        yield Static(line(label), id=f"label-{field.key}", classes="form-label")
         if field.choices:
             yield Static(line(numbered(field.choices, room), QUIET), classes="form-choices")
         yield Typed(
@@ -110,6 +112,22 @@ class Form(ModalScreen[dict[str, Any] | None]):
             self._focus(place + 1)
         else:
             self._enter()
+
+    def on_descendant_focus(self, event: DescendantFocus) -> None:
+        """Keep what a field asks for in sight with it; with the first one, what the form says."""
+        self.call_after_refresh(self._keep_in_sight, (event.widget.id or "").partition("-")[2])
+
+    def _keep_in_sight(self, key: str) -> None:
+        parts = [f"#{part}-{key}" for part in ("label", "field", "fault")]
+        found = [each.virtual_region for part in parts for each in self.query(part)]
+        if not found:
+            return
+        body = self.query_one("#form-body", VerticalScroll)
+        whole = Region.from_union(found)
+        if key == self.fields[0].key and whole.bottom <= body.size.height:
+            body.scroll_home(animate=False)
+        else:
+            body.scroll_to_region(whole, animate=False)
 
     def on_typed_not_taken(self, event: Typed.NotTaken) -> None:
         """Say beside the field what it did not take."""

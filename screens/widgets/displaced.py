@@ -105,8 +105,16 @@ def _limits(job: Job, aged: Aged | None, width: int) -> Content:
 
 
 def _age(seconds: float) -> str:
+    """Return how old a reading is, in few columns.
+
+    >>> _age(9), _age(300), _age(7300), _age(300_000)
+    ('9 s', '5 min', '2 h', '3 days')
+    """
     whole = max(0, int(seconds))
-    return f"{whole} s" if whole < 120 else f"{whole // 60} min"
+    for least, unit, name in ((172_800, 86_400, "days"), (7200, 3600, "h"), (120, 60, "min")):
+        if whole >= least:
+            return f"{whole // unit} {name}"
+    return f"{whole} s"
 
 
 def float_check_line(job: Job) -> str:

@@ -138,7 +138,11 @@ def _open_exceptions(job: Job) -> Content:
 
 def _after_running(job: Job) -> str:
     """Return what comes once the string is on depth: the first page with a step still open."""
-    for page, words in (("mud", "F5 condition the mud"), ("plugs", "F6 the plugs")):
+    for page, words in (
+        ("mud", "F5 condition the mud"),
+        ("plugs", "F6 the plugs"),
+        ("waiting", "F6, g waiting on cement"),
+    ):
         for plan in working(job):
             steps = (step for step in plan.steps if plan.page == page and applies(job, step))
             if any((plan.id, step.id) not in job.steps for step in steps):

@@ -235,3 +235,20 @@ async def test_the_pipe_is_moved_and_stopped_on_one_key(make_book):
         await fill(pilot, reason="landing")
         assert "saved 03:12 pipe movement stopped (landing)" in shown(app)
         assert app.job.moved.stopped
+
+
+async def test_a_form_higher_than_the_screen_opens_at_its_top_and_keeps_each_label_in_sight(
+    make_book,
+):
+    app = app_on(book(make_book), "run")
+    async with app.run_test(size=SMALL) as pilot:
+        await pilot.press("m")
+        await pilot.pause()
+        for field in form(app).fields:
+            body = form(app).query_one("#form-body").region
+            for part in ("label", "field"):
+                assert body.contains_region(form(app).query_one(f"#{part}-{field.key}").region)
+            if field is form(app).fields[0]:
+                assert body.contains_region(form(app).query(".form-says").first().region)
+            await pilot.press("down")
+            await pilot.pause()
