@@ -18,6 +18,7 @@ from screens.pages.page import SIDE
 from screens.pages.reading import ReadingPage
 from screens.widgets.log import corrected_entries, log_lines, when
 from screens.widgets.set_up import limit_lines, people_lines, setup_lines
+from screens.widgets.steps import cut
 from tally.job import depths
 from tally.job.counts import next_item
 from tally.job.entry import seconds_between
@@ -120,7 +121,10 @@ class JobPage(ReadingPage):
             return [line("NEXT  e  set the job up", BOLD)]
         still = len(self.job.open_exceptions())
         open_ones = f"      {still} open exception{'s' * (still > 1)}: F7 and o, to read and close"
-        return [line(f"NEXT  {_at_hand(self.job)}", BOLD), line(open_ones if still else "", INK)]
+        return [
+            line(cut(f"NEXT  {_at_hand(self.job)}", self.size.width), BOLD),
+            line(open_ones if still else "", INK),
+        ]
 
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys of the job."""

@@ -160,7 +160,7 @@ def _wanted(job: Job) -> list[str]:
         wants.append(f"the string is not on depth{far}: F4 run on, then d on depth")
     if not balance(job).agrees:
         wants.append("the balance does not agree: F3 the rack")
-    lacks = missing_on(job)
+    lacks = missing_on(job) if job.landing is None else []  # then an exception tells of them
     if lacks:
         more = f" and {len(lacks) - 1} more" if len(lacks) > 1 else ""
         wants.append(f"{lacks[0][2].what} missing on {lacks[0][1]}{more}: F4, i install")

@@ -15,7 +15,7 @@ from tally.job.list_warnings import list_warnings
 from tally.job.programme import programme
 from tally.job.running_list import Slot, slots
 
-JOINT, NUMBER, KIND, LENGTH, TO_HERE, BOTTOM, WHAT = 9, 11, 24, 46, 57, 68, 70
+JOINT, NUMBER, KIND, LENGTH, TO_HERE, BOTTOM, WHAT = 9, 11, 24, 42, 53, 64, 66
 FITTED = 24
 """Columns that what goes on takes where the page is wide."""
 

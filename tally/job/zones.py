@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from tally.cement.programme import SLURRY, Placed
+from tally.cement.returns import LESS, NONE, TOO_LITTLE
 from tally.cement.zones import contact_time, covered, scratchers_that_meet
 from tally.errors import Missing, ShoedownError
 from tally.job import cement_job
@@ -15,8 +16,9 @@ from tally.job.gates import DONE
 from tally.job.geometry import path_of
 from tally.job.job import Job
 from tally.job.mud import step_measure
-from tally.job.placement import live
+from tally.job.placement import counts, live
 from tally.job.planned_string import as_planned, is_run
+from tally.job.returns_watch import called, seen_phase
 from tally.job.setup import Zone
 from tally.job.standoff import standoff_profile
 from tally.job.waiting import in_place
@@ -262,6 +264,26 @@ def _losses(job: Job, _zone: Zone) -> Iterator[Told]:
             continue
         good = record.state in plan.step(step_id).good
         yield Told(f"Returns while {when}: {record.state}.", doubt=not good)
+    yield from _returns_read(job)
+
+
+def _returns_read(job: Job) -> Iterator[Told]:
+    """Tell of readings with less than full returns, and whether a free fall explains them."""
+    less = [each for each in counts(job) if seen_phase(each.reading) in (LESS, NONE)]
+    if not less:
+        return
+    shown = job.known.shown
+    try:
+        here = live(job)
+        odd = [each for each in less if called(here, each).call == TOO_LITTLE]
+    except ShoedownError:
+        odd = less
+    worst = min(odd or less, key=lambda each: seen_phase(each.reading) != NONE)
+    what = f"Returns read at {shown.show(worst.volume, 'volume')}: {seen_phase(worst.reading)}"
+    if odd:
+        yield Told(f"{what}; a free fall does not explain it.", doubt=True)
+    else:
+        yield Told(f"{what}, as is due after a free fall by calculation.")
 
 
 RETURNS = (

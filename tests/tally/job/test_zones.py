@@ -7,11 +7,13 @@ from typing import Any
 
 import pytest
 
+from demo_db.play import entries
 from tally.job.entries.conditioning import PipeMoved
 from tally.job.entries.running import ItemRun
+from tally.job.fold import fold
 from tally.job.job import Fitting
 from tally.job.setup import Zone
-from tally.job.zones import ZoneRecord, how_far, zone_records
+from tally.job.zones import Told, ZoneRecord, how_far, zone_records
 from tally.units import read
 from tests.tally.job.centred import centred
 from tests.tally.job.invented import (
@@ -189,3 +191,23 @@ def test_without_a_programme_each_thing_lacks_in_a_sentence() -> None:
     doubts = record(told).doubts
     assert any("No fluid to pump is in the job set-up" in one for one in doubts)
     assert len(doubts) == len(set(doubts))
+
+
+def _returns_told(seen_at_first: str) -> Told:
+    """Return what is told of the returns of the demonstration, its first reading seen so."""
+    told = [each for each in entries("end") if each.at <= "2026-03-12T17:41:30-06:00"]
+    first = next(place for place, each in enumerate(told) if each.KIND == "pumped")
+    told[first] = replace(told[first], returns_seen=seen_at_first)
+    record = zone_records(fold(replace(each, seq=n) for n, each in enumerate(told, 1)))[0]
+    return next(each for each in record.told if each.text.startswith("Returns read at"))
+
+
+def test_returns_after_a_free_fall_are_not_told_as_lost_and_lost_ones_are() -> None:
+    due = _returns_told("full")
+    assert (
+        due.text == "Returns read at 283.1 bbl: none, as is due after a free fall by calculation."
+    )
+    assert not due.doubt
+    lost = _returns_told("none")
+    assert lost.text == "Returns read at 37.0 bbl: none; a free fall does not explain it."
+    assert lost.doubt
