@@ -16,6 +16,13 @@ if TYPE_CHECKING:
     from screens.pages.page import Page
 
 
+def not_set_up(page: Page) -> bool:
+    """Refuse on the page where the job is not set up yet; tell whether it was refused."""
+    if page.job.setup is None:
+        page.refuse("The job is not set up yet.")
+    return page.job.setup is None
+
+
 async def say(page: Page, entry: Entry, *, reasons: tuple[str, ...] = ()) -> bool:
     """Record an entry; return whether it is in the book.
 

@@ -25,6 +25,7 @@ PAGES = {
     "job": "job.JobPage",
     "rack": "rack.RackPage",
     "run": "run.RunPage",
+    "far": "far.FarPage",
     "ready": "ready.ReadyPage",
     "mud": "mud.MudPage",
     "plugs": "plugs.PlugsPage",

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from screens.acts import say
+from screens.acts import not_set_up, say
 from screens.dialogs.form import Field
 from screens.dialogs.pins import signed
-from screens.dialogs.running import ask, not_set_up, stamp
+from screens.dialogs.running import ask, stamp
 from screens.dialogs.values import measure
 from screens.pages.page import Page
 from tally.job.entries.calling import ListStarted

@@ -31,7 +31,9 @@ MARKS = (
     ("seen", "read off or typed by a person"),
     (". !", "steps: a routine one, a critical one; nothing entered yet"),
     ("x ? -", "steps: done; waits for its witness; passed over"),
-    ("# : |", "margin: old casing, open hole, pipe; v the shoe, = the collar"),
+    ("# : |", "margin: old casing, open hole, pipe; v the shoe, = the collar, . empty pipe"),
+    ("( ) * *", "margin, running: beside the pipe a centralizer, scratchers alone"),
+    ("s l t B T", "margin, pumping: fluids by their first letters, bottom and top plug"),
 )
 
 

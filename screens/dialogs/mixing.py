@@ -7,10 +7,10 @@ from typing import Any
 
 from textual.binding import Binding
 
-from screens.acts import say
+from screens.acts import not_set_up, say
 from screens.dialogs.form import Field
 from screens.dialogs.panel import Panel
-from screens.dialogs.running import ask, not_set_up, stamp
+from screens.dialogs.running import ask, stamp
 from screens.dialogs.values import measure, whole_number
 from screens.pages.page import Page
 from screens.widgets.mixing import mixing_lines

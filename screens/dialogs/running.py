@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from screens.acts import pass_gates, say
+from screens.acts import not_set_up, pass_gates, say
 from screens.dialogs.correct import correct_an_entry
 from screens.dialogs.form import Field, Form
 from screens.dialogs.panel import Panel
@@ -15,7 +15,6 @@ from screens.dialogs.values import fittings_of, measure, steps_text, whole_numbe
 from screens.pages.page import Page
 from screens.widgets.limits import limit_lines
 from screens.widgets.volumes import volume_lines
-from screens.widgets.weights import weight_lines
 from tally.errors import InputError
 from tally.job.counts import next_item
 from tally.job.entries.auto_fill import AutoFillConverted
@@ -58,13 +57,6 @@ def stamp(page: Page) -> dict[str, Any]:
 async def ask(page: Page, title: str, *fields: Field, says: str = "", caution: str = "") -> Any:
     """Ask for some fields; nothing when it was cancelled."""
     return await page.app.push_screen_wait(Form(title, fields, says=says, caution=caution))
-
-
-def not_set_up(page: Page) -> bool:
-    """Refuse on the page where the job is not set up yet; tell whether it was refused."""
-    if page.job.setup is None:
-        page.refuse("The job is not set up yet.")
-    return page.job.setup is None
 
 
 async def say_run(page: Page, entry: ItemRun) -> bool:
@@ -194,6 +186,8 @@ def _in_string(job: Job) -> Callable[[str], Any]:
 
 async def tank(page: Page) -> None:
     """Read the trip tank."""
+    if not_set_up(page):
+        return
     unit = page.job.known.shown.unit("volume")
     answer = await ask(
         page,
@@ -213,6 +207,8 @@ async def tank(page: Page) -> None:
 
 async def fill(page: Page) -> None:
     """Fill the pipe from the top."""
+    if not_set_up(page):
+        return
     unit = page.job.known.shown.unit("volume")
     answer = await ask(
         page,
@@ -314,6 +310,8 @@ async def on_depth(page: Page) -> None:
 
 async def hung_off(page: Page) -> None:
     """Say that the string is hung off."""
+    if not_set_up(page):
+        return
     unit = page.job.known.shown.unit("force")
     answer = await ask(
         page,
@@ -339,12 +337,3 @@ async def show_limits(page: Page) -> None:
     if not not_set_up(page):
         lines = limit_lines(page.job, 60)
         await page.app.push_screen_wait(Panel("What holds the string", lines))
-
-
-async def show_weights(page: Page) -> None:
-    """Show the weights against depth, seen and expected."""
-    if not_set_up(page):
-        return
-    await page.app.push_screen_wait(
-        Panel("Weights against depth", weight_lines(page.job, 60), "k on the page: read the weight")
-    )

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Awaitable, Callable
 from typing import Any
 
-from screens.acts import say
+from screens.acts import not_set_up, say
 from screens.dialogs.correct import correct_run
 from screens.dialogs.form import Field, Form
 from screens.dialogs.pins import signed
-from screens.dialogs.running import REASON_MISSED, ask, install, known_item, not_set_up, stamp
+from screens.dialogs.running import REASON_MISSED, ask, install, known_item, stamp
 from screens.dialogs.values import measure
 from screens.pages.page import Page
 from screens.widgets.limits import pull_line

@@ -16,6 +16,7 @@ from screens.dialogs.running import note
 from screens.ink import ATTENTION, BOLD, INK, Line, line, rule, wrap
 from screens.pages.page import SIDE
 from screens.pages.reading import ReadingPage
+from screens.widgets.age import age
 from screens.widgets.log import corrected_entries, log_lines, when
 from screens.widgets.set_up import limit_lines, people_lines, setup_lines
 from screens.widgets.steps import cut
@@ -32,7 +33,6 @@ KEYS = {"mud": "F5", "plugs": "F6", "waiting": "F6, g"}
 LAST = "last entries, newest first"
 OPEN = 3
 """Open exceptions shown here; the reports show them all."""
-HOUR, DAY = 60, 24 * 60
 
 
 class JobPage(ReadingPage):
@@ -64,8 +64,8 @@ class JobPage(ReadingPage):
             return [self.first_line()]
         entries, now = self.shoedown.book.entries, self.shoedown.now()
         last = entries[-1]
-        age = _age(seconds_between(last.at, now))
-        told = f"last entry {when(last.at, now)}, {age}, {last.by}"
+        old = age(seconds_between(last.at, now))
+        told = f"last entry {when(last.at, now)}, {old} ago, {last.by}"
         return [
             self.first_line(),
             Line(self.size.width).put(0, _how_far(self.job), BOLD).content(),
@@ -192,22 +192,6 @@ def _how_far(job: Job) -> str:
         return f"RUNNING   {job.joints_run} joints run, {shoe}"
     hung = f", hung off with {job.hung_off.load.text}" if job.hung_off else ", not hung off"
     return f"ON DEPTH   {shoe}, {job.joints_run} joints{hung}"
-
-
-def _age(seconds: float) -> str:
-    """Return how long ago something was.
-
-    >>> _age(125), _age(3 * 3600 + 60), _age(-5)
-    ('2 min ago', '3 h 1 min ago', 'just now')
-    """
-    minutes = int(seconds // 60)
-    if minutes < 1:
-        return "just now"
-    if minutes < HOUR:
-        return f"{minutes} min ago"
-    if minutes < DAY:
-        return f"{minutes // HOUR} h {minutes % HOUR} min ago"
-    return f"{minutes // DAY} days ago" if minutes >= 2 * DAY else "1 day ago"
 
 
 def _at_hand(job: Job) -> str:

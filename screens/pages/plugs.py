@@ -7,7 +7,7 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 from textual.content import Content
 
-from screens.dialogs import calling, mixing, placing
+from screens.dialogs import calling, charts, mixing, placing
 from screens.dialogs import steps as ask
 from screens.ink import ATTENTION, INK, line, wrap
 from screens.pages.checklist import ChecklistPage
@@ -41,6 +41,7 @@ class PlugsPage(ChecklistPage):
         Binding("t", "trouble", "Trouble: start a list, shoe tested", id="plugs.trouble"),
         Binding("l", "mixing", "Mixing log", id="plugs.mixing"),
         Binding("v", "chart", "Pressure against volume, expected and read", id="plugs.chart"),
+        Binding("q", "well", "The well to scale, and its depths", id="plugs.well"),
         Binding("i", "change", "Try a change: rate, excess, density", id="plugs.change"),
         Binding("g", "waiting", "Waiting on cement", id="plugs.waiting"),
         Binding("x", "zones", "Zones: what was done, what is in doubt", id="plugs.zones"),
@@ -111,6 +112,10 @@ class PlugsPage(ChecklistPage):
     def action_chart(self) -> None:
         """Show pressure against volume."""
         self.act(placing.show_chart(self))
+
+    def action_well(self) -> None:
+        """Show the well to scale."""
+        self.act(charts.show_well(self))
 
     def action_change(self) -> None:
         """Try a change beside the live prediction; nothing is recorded."""

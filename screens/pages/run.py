@@ -9,6 +9,7 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.events import Key
 
+from screens.dialogs import charts
 from screens.dialogs import running as ask
 from screens.dialogs.conditioning import pipe_moved
 from screens.dialogs.flow import change_tank, check_flow
@@ -54,6 +55,9 @@ class RunPage(Page):
         Binding("v", "volumes", "Volumes: displaced, held, filled", id="run.volumes"),
         Binding("k", "weigh", "Read the weight on the indicator", id="run.weigh"),
         Binding("b", "weights", "Weights against depth: expected, seen", id="run.weights"),
+        Binding("y", "tank_chart", "Gain and loss against the items run", id="run.tank_chart"),
+        Binding("q", "well", "The well to scale, and its depths", id="run.well"),
+        Binding("z", "far", "Large figures, to read from a distance", id="run.far"),
         Binding("m", "moved", "Pipe moved up and down, turned, stopped", id="run.moved"),
         Binding("s", "limits", "What holds the string: pull, speed, standoff", id="run.limits"),
         Binding("t", "trouble", "Trouble: tight, stuck, losses, shut in ...", id="run.trouble"),
@@ -130,6 +134,8 @@ class RunPage(Page):
     def _meaning(self, text: str) -> str:
         """Return what a number typed into the entry line means."""
         job = self.job
+        if job.setup is None:
+            raise InputError("The job is not set up yet; F2 and e set it up.")
         if text.isdigit():
             item = job.items.get(text)
             if item is None:
@@ -229,7 +235,19 @@ class RunPage(Page):
 
     def action_weights(self) -> None:
         """Show the weights against depth."""
-        self.act(ask.show_weights(self))
+        self.act(charts.show_weights(self))
+
+    def action_tank_chart(self) -> None:
+        """Show what the trip tank gained and lost."""
+        self.act(charts.show_tank_chart(self))
+
+    def action_well(self) -> None:
+        """Show the well to scale."""
+        self.act(charts.show_well(self))
+
+    def action_far(self) -> None:
+        """Turn to the figures that can be read from a distance."""
+        self.shoedown.action_go("far")
 
     def action_convert(self) -> None:
         """Say that the auto-fill float is converted."""

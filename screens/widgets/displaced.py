@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.content import Content
 
 from screens.ink import ATTENTION, BOLD, QUIET, STOP, Line
+from screens.widgets.age import age
 from screens.widgets.beside import Beside, beside, tally_state
 from tally.job.blind import awaited
 from tally.job.entry import clock
@@ -99,22 +100,9 @@ def _limits(job: Job, aged: Aged | None, width: int) -> Content:
     total = figure(job, "displacement_to_collar")
     limit = job.known.limits.get("over_displacement")
     past = f", limit {limit.text} past it ({limit.owner})" if limit else ", no limit past it is set"
-    age = f"   last reading {_age(aged.age)} ago" if aged else ""
+    read = f"   last reading {age(aged.age)} ago" if aged else ""
     text = f"bump at {show(job, total.value, 'volume')}{past}"
-    return Line(width).put(0, _with_band(job, text, width - len(age)) + age, QUIET).content()
-
-
-def _age(seconds: float) -> str:
-    """Return how old a reading is, in few columns.
-
-    >>> _age(9), _age(300), _age(7300), _age(300_000)
-    ('9 s', '5 min', '2 h', '3 days')
-    """
-    whole = max(0, int(seconds))
-    for least, unit, name in ((172_800, 86_400, "days"), (7200, 3600, "h"), (120, 60, "min")):
-        if whole >= least:
-            return f"{whole // unit} {name}"
-    return f"{whole} s"
+    return Line(width).put(0, _with_band(job, text, width - len(read)) + read, QUIET).content()
 
 
 def float_check_line(job: Job) -> str:

@@ -22,8 +22,10 @@ _DOTS = {
     "8": "### #.# ### #.# ###",
     "9": "### #.# ### ..# ###",
     "-": "... ... ### ... ...",
+    "+": "... .#. ### .#. ...",
     ".": ". . . . #",
 }
+BLOCK = "\u2588"
 _BLOCKS = {"..": " ", "#.": "\u2580", ".#": "\u2584", "##": "\u2588"}
 
 
@@ -38,9 +40,27 @@ def large(width: int, *figures: tuple[int, str, str]) -> list[Content]:
     return [labels.content(), *(row.content() for row in rows)]
 
 
+def huge(text: str, wide: int, high: int) -> list[str]:
+    """Return figures in digits of five rows of dots, each dot so many columns wide and rows high.
+
+    >>> print(*(row.replace(BLOCK, "#") for row in huge("-1", 1, 1)), sep="|")
+        # |    ## |### # |    # |    ###
+    """
+    rows = ((wide * " ").join(_row(each, row, wide) for each in _plain(text)) for row in range(5))
+    return [row for row in rows for _ in range(high)]
+
+
+def _row(letter: str, row: int, wide: int) -> str:
+    return "".join((BLOCK if dot == "#" else " ") * wide for dot in _DOTS[letter].split()[row])
+
+
+def _plain(text: str) -> str:
+    """Return a number as it is drawn: a large comma is too like a decimal mark."""
+    return text.replace(",", "")
+
+
 def _rows(text: str) -> list[str]:
-    plain = text.replace(",", "")  # a large comma is too like a decimal mark
-    return [" ".join(_glyph(letter, row) for letter in plain) for row in range(3)]
+    return [" ".join(_glyph(letter, row) for letter in _plain(text)) for row in range(3)]
 
 
 def _glyph(letter: str, row: int) -> str:

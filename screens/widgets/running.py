@@ -10,7 +10,7 @@ from screens.widgets.large import large
 from screens.widgets.rack_list import ordinal
 from tally.job import depths, volumes
 from tally.job.counts import balance, coming
-from tally.job.entry import clock
+from tally.job.entry import clock, later
 from tally.job.figures import TALLY, figure, show
 from tally.job.fittings import due_next, due_on
 from tally.job.flow import flow_check_due
@@ -107,9 +107,15 @@ def _then(job: Job, after: list[Item]) -> Content:
     wanted = _wanted(job)
     if wanted:
         return line(f"{then}   {wanted}", ATTENTION)
-    pace = figure(job, "pace")
-    about = f"   {show(job, pace.value, 'time')} an item" if pace.value else ""
-    return line(then + about, QUIET)
+    return line(then + _on_depth_about(job), QUIET)
+
+
+def _on_depth_about(job: Job) -> str:
+    """Return when the string is on depth if it goes on as over the last ten items, or nothing."""
+    ahead = figure(job, "time_to_depth")
+    if ahead.value is None:
+        return ""
+    return f"   on depth about {clock(later(job.string[-1].at, float(ahead.value)))}"
 
 
 def _wanted(job: Job) -> str:

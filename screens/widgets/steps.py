@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from textual.content import Content
 
 from screens.ink import ATTENTION, BOLD, INK, QUIET, STATES, Line, line, rule, wrap
+from screens.widgets.age import age
 from tally.job.entry import clock, seconds_between
 from tally.job.expected import expected, verdict
 from tally.job.gates import applies
@@ -45,9 +46,7 @@ def left_lines(found: Left | None, now: str, width: int) -> list[Content]:
     """Return where a list was left, how long ago, and the way back to the start of its block."""
     if found is None:
         return []
-    minutes = max(0, round(seconds_between(found.record.at, now) / 60))
-    ago = f"{minutes // 60} h {minutes % 60:02} min" if minutes >= 60 else f"{minutes} min"
-    left = f"left {ago} ago after: {found.last.text}"
+    left = f"left {age(seconds_between(found.record.at, now))} ago after: {found.last.text}"
     back = f"backspace: back a block, to: {found.block.text}"
     return [line(cut(left, width), ATTENTION), line(cut(back, width), QUIET)]
 

@@ -80,9 +80,13 @@ class Moment:
 
 @dataclass(frozen=True, slots=True)
 class Lying:
-    """A fluid as it lies: from and to a volume of the tube, [m^3], in the order of the flow."""
+    """A fluid as it lies: from and to a volume of the tube, [m^3], in the order of the flow.
+
+    `slug` is its place in the order of pumping, from 0; None is the mud that stood in the hole.
+    """
 
     fluid: Fluid
+    slug: int | None
     start: float
     end: float
 
@@ -166,11 +170,11 @@ class Placement:
                 continue
             end = min(run + moment.empty if run > tube.top else run, tube.end)
             for upper, lower in self._split(start, end, moment.empty):
-                found.append(Lying(self.plan.slugs[place].fluid, upper, lower))
+                found.append(Lying(self.plan.slugs[place].fluid, place, upper, lower))
             start = end
         if start < tube.end:
             ends = self._split(start, tube.end, moment.empty)
-            found += [Lying(self.plan.mud, upper, lower) for upper, lower in ends]
+            found += [Lying(self.plan.mud, None, upper, lower) for upper, lower in ends]
         return tuple(found)
 
     def plug(self, ahead_of: int, volume: float) -> float | None:

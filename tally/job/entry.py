@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 
@@ -45,6 +45,10 @@ class Entry:
         """Return why the job does not allow this, or nothing."""
         return ""
 
+    def out_of_place(self, count: int, head: str) -> str:
+        """Return why it does not belong after so many entries with this last hash, or nothing."""
+        return ""
+
     def demand(self, job: Job) -> str:
         """Return what a new entry lacks that one in the book already may lack, or nothing."""
         return ""
@@ -60,6 +64,10 @@ class Entry:
     def said(self) -> str:
         """Return the entry in one line of words."""
         raise NotImplementedError
+
+    def worded(self, job: Job) -> str:
+        """Return the entry in the words of the job: a step as its list names it."""
+        return self.said()
 
 
 def entry_kind(kind: Kind) -> Kind:
@@ -140,6 +148,15 @@ def ended(text: str) -> str:
     ('seen late.', 'Seen late.')
     """
     return text if text.endswith((".", "!", "?")) else f"{text}."
+
+
+def later(at: str, seconds: float) -> str:
+    """Return the time so many seconds after an entry's, with the same offset.
+
+    >>> later("2026-03-12T23:50:00-06:00", 1200.0)
+    '2026-03-13T00:10:00-06:00'
+    """
+    return (moment(at) + timedelta(seconds=seconds)).isoformat(timespec="seconds")
 
 
 def clock(at: str) -> str:

@@ -43,12 +43,40 @@ def since_mark(job: Job) -> TankCheck | None:
 
     Each emptying or filling of the tank is passed over.
     """
-    starts = [place for place, level in enumerate(job.tank) if level.since]
-    levels = job.tank[starts[-1] :] if starts else job.tank
-    since = levels[0].since if starts else "the first reading"
+    levels = _levels_since(job)
     if all(level.mark for level in levels[1:]):
         return None
-    return _check(job, levels, "tank_total", since)
+    return _check(job, levels, "tank_total", _since(levels))
+
+
+def differences(job: Job) -> tuple[tuple[int, float], ...]:
+    """Return the items run and seen less expected [m^3] since the mark, at each reading after it.
+
+    The first is that of the mark itself, with nothing gained or lost; over an emptying or filling
+    of the tank the difference stays what it was.
+    """
+    levels, out = _levels_since(job), 0.0
+    found = [(levels[0].items, 0.0)] if levels else []
+    for before, after in pairwise(levels):
+        if not after.mark:
+            out += after.volume.value - before.volume.value - _expected(before, after)
+        found.append((after.items, out))
+    return tuple(found)
+
+
+def mark(job: Job) -> str:
+    """Return what the total of the trip tank counts from."""
+    return _since(_levels_since(job))
+
+
+def _levels_since(job: Job) -> Sequence[TankLevel]:
+    """Return the readings from the one at which the total was started anew, else all of them."""
+    starts = [place for place, level in enumerate(job.tank) if level.since]
+    return job.tank[starts[-1] :] if starts else job.tank
+
+
+def _since(levels: Sequence[TankLevel]) -> str:
+    return (levels[0].since if levels else "") or "the first reading"
 
 
 def _check(job: Job, levels: Sequence[TankLevel], limit: str, since: str) -> TankCheck:

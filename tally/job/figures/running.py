@@ -164,6 +164,23 @@ def pace(job: Job) -> Figure:
     )
 
 
+@live("time_to_depth", "Time to the casing point at this pace, from the last item")
+def time_to_depth(job: Job) -> Figure:
+    """Return the pace times the joints that the list still needs; long stops are not foreseen."""
+    if job.landing is not None:
+        raise Missing("The string is on depth.")
+    each = pace(job)
+    needed, spare = depths.joints_to_go(job)
+    if spare < 0:
+        raise Missing("The pipe listed does not reach the casing point.")
+    return Figure(
+        float(each.value or 0.0) * needed,
+        "time",
+        "time from item to item x joints still needed",
+        (on(each), calculated("joints still needed", needed, "count", "running list")),
+    )
+
+
 @live("fittings_installed", "Centralizers and scratchers installed")
 def fittings_installed(job: Job) -> Figure:
     """Return how many pieces are installed, beside those the programme wants so far."""

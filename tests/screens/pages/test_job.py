@@ -2,7 +2,6 @@
 
 import pytest
 
-from screens.pages.job import _age
 from tally.job.entries.correction import Correction
 from tally.job.entries.people import Note, PersonAdded, SetUp
 from tally.job.setup import ROLES
@@ -178,19 +177,3 @@ async def test_a_book_without_a_set_up_says_so(make_book):
     async with app.run_test() as pilot:
         await pilot.press("end", "escape")
         assert "The job is not set up yet: e sets it up." in shown(app)
-
-
-@pytest.mark.parametrize(
-    ("seconds", "told"),
-    [
-        (-90, "just now"),
-        (59, "just now"),
-        (60, "1 min ago"),
-        (3599, "59 min ago"),
-        (3600, "1 h 0 min ago"),
-        (86_400, "1 day ago"),
-        (200_000, "2 days ago"),
-    ],
-)
-def test_the_age_of_the_last_entry(seconds, told):
-    assert _age(seconds) == told

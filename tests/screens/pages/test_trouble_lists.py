@@ -47,7 +47,7 @@ async def test_a_list_that_was_left_says_where_and_goes_back_a_block(make_book):
     made = up_to(at("14:29:30"))
     async with app_at(make_book(made), "plugs", at("16:29:30")).run_test(size=SMALL) as pilot:
         await pilot.pause()
-        assert "left 2 h 00 min ago after: Second person: give the sacks" in shown(pilot.app)
+        assert "left 2 h ago after: Second person: give the sacks" in shown(pilot.app)
         await pilot.press("backspace")
         assert "HERE Enter Second person: give the pump strokes" in shown(pilot.app)
         await pilot.press("home", "enter")

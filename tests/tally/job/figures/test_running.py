@@ -1,5 +1,7 @@
 """Figures of the string as it is run."""
 
+from dataclasses import replace
+
 import pytest
 
 from tally.errors import InputError
@@ -10,6 +12,7 @@ from tally.job.figures.model import CALCULATED, READ, TYPED
 from tally.job.fold import EMPTY
 from tally.job.job import Fitting
 from tally.job.setup import Rule
+from tally.units import read
 from tests.tally.job.invented import Telling, landed, length_of, running, setup
 
 
@@ -52,6 +55,28 @@ def test_one_long_stop_is_no_pace():
         hour = 7 if place < 5 else 15
         told.says(ItemRun, number=number, at=f"2026-05-02T{hour:02}:{2 * place:02}:00+02:00")
     assert figure(told.job, "pace").value == 120
+
+
+def test_the_time_to_depth_is_the_pace_times_the_joints_still_needed():
+    hole = replace(setup().hole, casing_point=read("300 ft", "length"))
+    told = running(plan=setup(hole=hole))
+    for minute, number in enumerate(told.job.order[:4]):
+        told.says(ItemRun, number=number, at=f"2026-05-02T07:{3 * minute:02}:00+02:00")
+    still, needed, left = 30000 - (told.job.length - 322), 0, iter(told.job.order[4:])
+    while still > 0:
+        number = next(left)
+        still -= told.job.items[number].length
+        needed += number.isdigit()
+    assert figure(told.job, "time_to_depth").value == 180 * needed
+    assert figure(landed().job, "time_to_depth").missing == "The string is on depth."
+
+
+def test_without_enough_pipe_no_time_to_depth_is_told():
+    told = running()
+    for minute, number in enumerate(told.job.order[:4]):
+        told.says(ItemRun, number=number, at=f"2026-05-02T07:{3 * minute:02}:00+02:00")
+    missing = "The pipe listed does not reach the casing point."
+    assert figure(told.job, "time_to_depth").missing == missing
 
 
 def test_what_is_installed_stands_beside_what_is_wanted():

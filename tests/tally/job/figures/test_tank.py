@@ -5,7 +5,7 @@ import pytest
 from tally.job.entries.running import LaidDown, PulledOut
 from tally.job.entries.watching import Filled, TankRead
 from tally.job.figures import figure
-from tally.job.tank import last_reading, since_mark
+from tally.job.tank import differences, last_reading, mark, since_mark
 from tally.units import from_unit, read
 from tests.tally.job.invented import closed_end, length_of, limits, running, setup
 from tests.tally.job.second_opinion import BORE, CLOSED, STEEL, cubic_metres
@@ -163,3 +163,19 @@ def test_the_figures_show_what_the_check_found():
         made = figure(told.job, key)
         assert made.value == pytest.approx(value)
         assert made.quantity == "volume"
+
+
+def test_differences_run_on_over_an_emptying_and_begin_anew_at_a_mark():
+    told = running("S1")
+    tank(told, "10 bbl")
+    told.runs("1")
+    tank(told, "14 bbl")
+    tank(told, "3 bbl", mark=True)
+    told.runs("2")
+    job = tank(told, "6 bbl")
+    first = 4 * BARREL - cubic_metres(CLOSED * length_of(1))
+    second = first + 3 * BARREL - cubic_metres(CLOSED * length_of(2))
+    assert [items for items, _ in differences(job)] == [1, 2, 2, 3]
+    assert [out for _, out in differences(job)] == pytest.approx([0.0, first, first, second])
+    assert differences(job)[-1][1] == pytest.approx(since_mark(job).difference)
+    assert mark(job) == "the first reading"
