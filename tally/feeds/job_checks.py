@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from tally.errors import InputError
 from tally.feeds.item_numbers import as_painted, item_number, look_alikes
+from tally.feeds.job_cement_tables import ProgrammeTable
 from tally.feeds.job_faults import Fault, Spot
 from tally.feeds.job_fluids import fluid_faults
 from tally.feeds.job_hole import hole_faults
@@ -15,13 +16,7 @@ from tally.feeds.job_parts import Parts
 from tally.feeds.job_programme import FITTINGS, rule_faults
 from tally.feeds.job_shape import Shape
 from tally.feeds.job_space_out import space_out_faults
-from tally.feeds.job_tables import (
-    FittingTable,
-    ItemTable,
-    PersonTable,
-    PipeTable,
-    ProgrammeTable,
-)
+from tally.feeds.job_tables import FittingTable, ItemTable, PersonTable, PipeTable
 from tally.feeds.job_waiting import waiting_faults
 from tally.job.setup import same_name
 from tally.units import shown

@@ -5,24 +5,26 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
+from tally.feeds.job_cement_tables import (
+    HeadTable,
+    MudTable,
+    ProgrammeTable,
+    PumpTable,
+    WaitingTable,
+)
 from tally.feeds.job_faults import LIMITS_TABLE
 from tally.feeds.job_lists import LISTED
 from tally.feeds.job_tables import (
     FillingTable,
     FittingTable,
-    HeadTable,
     HoleTable,
     ItemTable,
-    MudTable,
     PipeTable,
     PreviousTable,
-    ProgrammeTable,
-    PumpTable,
     RackTable,
     SpaceOutTable,
     Table,
     TallyTable,
-    WaitingTable,
     WeightsTable,
     WellTable,
 )

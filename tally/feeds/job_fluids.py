@@ -5,17 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from tally.feeds.job_cement_tables import AdditiveTable, FluidTable, ProgrammeTable, ViscometerTable
 from tally.feeds.job_faults import Fault, Spot
 from tally.feeds.job_shape import Shape
 from tally.feeds.job_tables import (
-    AdditiveTable,
     CentralizerKindTable,
     CentralizerLoadTable,
-    FluidTable,
     HoleSectionTable,
     HoleTable,
-    ProgrammeTable,
-    ViscometerTable,
 )
 from tally.feeds.job_words import like, near, typed_like
 from tally.job.setup import BEHIND, MUD

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from tally.feeds import job_tables
+from tally.feeds import job_catalogue
 from tally.feeds.job_tables import Table
 from tally.job import setup
 
@@ -22,7 +22,7 @@ class Listed:
     @property
     def table(self) -> type[Table]:
         """The table of one row."""
-        return job_tables.LISTS[self.name]
+        return job_catalogue.LISTS[self.name]
 
 
 LISTED = (

@@ -6,24 +6,26 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from tally.errors import InputError
+from tally.feeds.job_cement_tables import (
+    HeadTable,
+    MudTable,
+    ProgrammeTable,
+    PumpTable,
+    WaitingTable,
+)
 from tally.feeds.job_faults import Fault, Spot
 from tally.feeds.job_lists import LISTED, Listed
 from tally.feeds.job_shape import Shape
 from tally.feeds.job_tables import (
     FillingTable,
     FittingTable,
-    HeadTable,
     ItemTable,
-    MudTable,
     PipeTable,
     PreviousTable,
-    ProgrammeTable,
-    PumpTable,
     RackTable,
     SpaceOutTable,
     Table,
     TallyTable,
-    WaitingTable,
     WeightsTable,
 )
 from tally.job.limits import LIMITS

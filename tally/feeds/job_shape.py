@@ -62,25 +62,25 @@ class Shape:
 
 def shape_of(document: Mapping[str, Any]) -> Shape:
     """Return every table of a job file as far as it can be read."""
-    from tally.feeds import job_tables
+    from tally.feeds import job_catalogue
 
     shape = Shape()
-    known = (*TOP, *job_tables.TABLES, *job_tables.LISTS, *SOME_TABLES)
+    known = (*TOP, *job_catalogue.TABLES, *job_catalogue.LISTS, *SOME_TABLES)
     for name in document:
         if name not in known:
             otherwise = f"the tables are {', '.join(known[len(TOP) :])}."
             told = f"is not known in a job file; {near(name, known, otherwise)}"
             shape.fault(Spot(key=name), told)
     _top(shape, document)
-    for name, kind in job_tables.TABLES.items():
+    for name, kind in job_catalogue.TABLES.items():
         if name in document:
             _one_table(shape, name, kind, document[name])
-    for name, kind in job_tables.LISTS.items():
+    for name, kind in job_catalogue.LISTS.items():
         if name in document:
             _many_tables(shape, name, kind, document[name])
-    for name in job_tables.NEEDED:
+    for name in job_catalogue.NEEDED:
         if name not in document:
-            spot = Spot(name, many=name in job_tables.LISTS)
+            spot = Spot(name, many=name in job_catalogue.LISTS)
             shape.fault(spot, "the table is missing; a job cannot be set up without it.")
     _units(shape, document.get("units", {}))
     _limits(shape, document.get("limits", {}))

@@ -14,9 +14,10 @@ from typing import Any, Union, get_args, get_origin
 
 from pydantic.fields import FieldInfo
 
-from tally.feeds import job_tables
+from tally.feeds import job_catalogue
 from tally.feeds.job_faults import LIMITS_TABLE, Spot
-from tally.feeds.job_tables import LimitTable, Means, Table
+from tally.feeds.job_tables import LimitTable, Table
+from tally.feeds.job_values import Means
 from tally.feeds.job_words import TOP, typed_like
 from tally.job.limits import LIMITS
 from tally.units import QUANTITIES
@@ -198,9 +199,9 @@ def sheets() -> Mapping[str, Sheet]:
 
 
 def _all() -> Iterator[Sheet]:
-    for name, kind in job_tables.TABLES.items():
+    for name, kind in job_catalogue.TABLES.items():
         yield _of_table(name, kind, many=False)
-    for name, kind in job_tables.LISTS.items():
+    for name, kind in job_catalogue.LISTS.items():
         yield _of_table(name, kind, many=True)
     yield _limits()
     yield Sheet("units", _title("units"), (_unit_set(),), table="units")
@@ -216,7 +217,7 @@ def _title(name: str) -> str:
 
 def _of_table(name: str, kind: type[Table], many: bool) -> Sheet:
     cells = tuple(_cell(name, key, info, many) for key, info in kind.model_fields.items())
-    return Sheet(name, _title(name), cells, many, name in job_tables.NEEDED, table=name)
+    return Sheet(name, _title(name), cells, many, name in job_catalogue.NEEDED, table=name)
 
 
 def _cell(table: str, name: str, info: FieldInfo, many: bool) -> Cell:

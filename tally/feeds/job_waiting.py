@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from tally.feeds.job_cement_tables import FluidTable, StrengthTable, WaitingRuleTable
 from tally.feeds.job_faults import Fault, Spot
 from tally.feeds.job_shape import Shape
-from tally.feeds.job_tables import FluidTable, StrengthTable, WaitingRuleTable
 from tally.units import shown
 
 

@@ -18,7 +18,7 @@ from screens.pages.ready import ReadyPage
 from screens.pages.running_list import ListPage
 from screens.pages.set_up import SetUpPage
 from screens.pages.waiting import WaitingPage
-from tally.feeds import job_tables
+from tally.feeds import job_catalogue
 from tally.feeds.job_words import LIKE, TOP, like
 from tally.formulas import all_formulas
 from tally.job.limits import LIMITS
@@ -116,8 +116,8 @@ def _bindings(bindings: Iterable[object]) -> list[Sequence[str]]:
 
 def _job_keys() -> list[Sequence[str]]:
     rows: list[Sequence[str]] = [("", f"`{key}`", f"`{LIKE[key]}`") for key in TOP]
-    named = [(f"[{name}]", kind) for name, kind in job_tables.TABLES.items()]
-    named += [(f"[[{name}]]", kind) for name, kind in job_tables.LISTS.items()]
+    named = [(f"[{name}]", kind) for name, kind in job_catalogue.TABLES.items()]
+    named += [(f"[[{name}]]", kind) for name, kind in job_catalogue.LISTS.items()]
     for title, kind in named:
         for name, info in kind.model_fields.items():
             key = info.alias or name

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tally.feeds import job_tables
+from tally.feeds import job_catalogue
 from tally.feeds.job_draft import Draft, document_of, draft_of
 from tally.feeds.job_faults import Spot
 from tally.feeds.job_file import look_through
@@ -14,15 +14,15 @@ from tally.feeds.job_sheets import Where, sheets, where
 from tally.feeds.job_words import TOP
 from tally.job.limits import LIMITS
 
-TABLES = {**job_tables.TABLES, **job_tables.LISTS}
+TABLES = {**job_catalogue.TABLES, **job_catalogue.LISTS}
 
 
 def test_every_table_and_key_of_a_job_file_has_a_field() -> None:
     for name, kind in TABLES.items():
         keys = [info.alias or field for field, info in kind.model_fields.items()]
         assert [cell.key for cell in sheets()[name].cells] == keys
-    assert {name for name, sheet in sheets().items() if sheet.many} == set(job_tables.LISTS)
-    assert {name for name, sheet in sheets().items() if sheet.needed} == set(job_tables.NEEDED)
+    assert {name for name, sheet in sheets().items() if sheet.many} == set(job_catalogue.LISTS)
+    assert {name for name, sheet in sheets().items() if sheet.needed} == set(job_catalogue.NEEDED)
     tops = [cell.key for sheet in sheets().values() if not sheet.table for cell in sheet.cells]
     assert set(tops) == set(TOP)
     assert list(sheets()["limits"].rows) == list(LIMITS)

@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 
 from tally.errors import JobFileError
-from tally.feeds import job_tables
+from tally.feeds import job_catalogue
 from tally.feeds.job_file import read_job_file
+from tally.feeds.job_tables import LimitTable
 from tally.feeds.job_words import LIKE, TOP, like
 from tests.tally.feeds.job_files import (
     FLUIDS,
@@ -425,9 +426,9 @@ def test_an_empty_file_names_every_table_that_is_needed(tmp_path: Path) -> None:
 def test_every_key_has_an_example_that_its_table_takes() -> None:
     import tomllib
 
-    tables = {f"[{name}]": kind for name, kind in job_tables.TABLES.items()}
-    tables |= {f"[[{name}]]": kind for name, kind in job_tables.LISTS.items()}
-    tables["[limits]"] = job_tables.LimitTable
+    tables = {f"[{name}]": kind for name, kind in job_catalogue.TABLES.items()}
+    tables |= {f"[[{name}]]": kind for name, kind in job_catalogue.LISTS.items()}
+    tables["[limits]"] = LimitTable
     keys = set()
     for title, kind in tables.items():
         names = [info.alias or name for name, info in kind.model_fields.items()]

@@ -1,0 +1,76 @@
+"""Which tables a job file may have, once and many times, and which it needs."""
+
+from __future__ import annotations
+
+from tally.feeds.job_cement_tables import (
+    AdditiveTable,
+    FluidTable,
+    HeadTable,
+    MudTable,
+    ProgrammeTable,
+    PumpTable,
+    StrengthTable,
+    ViscometerTable,
+    WaitingRuleTable,
+    WaitingTable,
+)
+from tally.feeds.job_tables import (
+    CentralizerKindTable,
+    CentralizerLoadTable,
+    EquipmentTable,
+    FillingTable,
+    FittingTable,
+    HoleSectionTable,
+    HoleTable,
+    ItemTable,
+    KeepClearTable,
+    OtherCasingTable,
+    PersonTable,
+    PipeTable,
+    PreviousTable,
+    RackTable,
+    SpaceOutTable,
+    SurveyTable,
+    Table,
+    TallyTable,
+    WeightsTable,
+    WellTable,
+    ZoneTable,
+)
+
+TABLES: dict[str, type[Table]] = {
+    "well": WellTable,
+    "hole": HoleTable,
+    "previous_casing": PreviousTable,
+    "tally": TallyTable,
+    "mud": MudTable,
+    "pump": PumpTable,
+    "head": HeadTable,
+    "programme": ProgrammeTable,
+    "filling": FillingTable,
+    "weights": WeightsTable,
+    "rack": RackTable,
+    "space_out": SpaceOutTable,
+    "waiting": WaitingTable,
+}
+LISTS: dict[str, type[Table]] = {
+    "hole_section": HoleSectionTable,
+    "other_casing": OtherCasingTable,
+    "zone": ZoneTable,
+    "survey": SurveyTable,
+    "pipe": PipeTable,
+    "item": ItemTable,
+    "centralizer": FittingTable,
+    "fitting": FittingTable,
+    "centralizer_kind": CentralizerKindTable,
+    "centralizer_load": CentralizerLoadTable,
+    "viscometer": ViscometerTable,
+    "fluid": FluidTable,
+    "additive": AdditiveTable,
+    "equipment": EquipmentTable,
+    "keep_clear": KeepClearTable,
+    "strength": StrengthTable,
+    "waiting_rule": WaitingRuleTable,
+    "people": PersonTable,
+}
+NEEDED = ("well", "hole", "tally", "mud", "pipe")
