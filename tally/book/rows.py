@@ -20,6 +20,7 @@ from tally.book.schema import (
     PEOPLE,
     READINGS,
     SETTINGS,
+    SIGNATURES,
     STEPS,
     Row,
     Rows,
@@ -170,6 +171,16 @@ def _limit_rows(job: Job) -> Iterator[Row]:
         yield name, limit.text, limit.owner, limit.source
 
 
+def _signatures(old: Job, new: Job) -> tuple[Rows, Rows]:
+    return SIGNATURES.keyed(_signature_rows(old)), SIGNATURES.keyed(_signature_rows(new))
+
+
+def _signature_rows(job: Job) -> Iterator[Row]:
+    for one in job.signatures:
+        who = (one.name, one.role, one.meaning, one.at, int(one.pin))
+        yield one.seq, *who, ", ".join(one.reports), one.entries, one.head
+
+
 PARTS = (
     Part(ITEMS, ("items", "string"), item_rows.items),
     Part(FITTINGS, ("string",), item_rows.fittings),
@@ -179,4 +190,5 @@ PARTS = (
     Part(EXCEPTIONS, ("exceptions",), _exceptions),
     Part(SETTINGS, ("setup", "landing"), _settings),
     Part(LIMITS, ("setup",), _limits),
+    Part(SIGNATURES, ("signatures",), _signatures),
 )

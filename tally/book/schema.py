@@ -12,7 +12,7 @@ from functools import cached_property
 
 APPLICATION_ID = 0x53686F65
 """Marks a file as a book of this program; the letters "Shoe"."""
-SCHEMA = 1
+SCHEMA = 2
 """The step of the schema; it goes up when a table, a view or the words in a row change."""
 
 Value = str | int | float | None
@@ -134,7 +134,22 @@ SETTINGS = Table(
     {"unit": str, "step": str, "steps_per_unit": int, "stick_up_steps": int},
 )
 LIMITS = Table("limits", ("name",), {"name": str, "value": str, "owner": str, "source": str})
-TABLES = (ITEMS, FITTINGS, STEPS, READINGS, PEOPLE, EXCEPTIONS, SETTINGS, LIMITS)
+SIGNATURES = Table(
+    "signatures",
+    ("seq",),
+    {
+        "seq": int,
+        "name": str,
+        "role": str,
+        "meaning": str,
+        "at": str,
+        "pin": int,
+        "reports": str,
+        "entries": int,
+        "head": str,
+    },
+)
+TABLES = (ITEMS, FITTINGS, STEPS, READINGS, PEOPLE, EXCEPTIONS, SETTINGS, LIMITS, SIGNATURES)
 
 # The views are for people who look in with other tools. This program does not read them: with
 # trusted_schema off, older SQLite libraries refuse json_extract inside a view.

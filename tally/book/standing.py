@@ -35,7 +35,11 @@ class Standing:
             fault = misfit(line, self.count + len(new), head)
             if fault:
                 raise BookDamaged(f"{fault} Verify the book.")
-            new.append(entry_of(line, self.book))
+            entry = entry_of(line, self.book)
+            strange = entry.out_of_place(line.seq - 1, head)
+            if strange:
+                raise BookDamaged(f"Entry {line.seq}: {strange} Verify the book.")
+            new.append(entry)
             head = line.hash
         if not new:
             return self
@@ -60,6 +64,9 @@ class Standing:
             written = entry_of(line, self.book)
         except BookError as fault:
             raise EntryRefused(f"The entry cannot be written: {fault}") from fault
+        strange = written.out_of_place(self.count, self.head)
+        if strange:
+            raise EntryRefused(f"{strange} Look at the report again and sign that.")
         entries = (*self.entries, written)
         job = fold_on(self.job, written)
         if isinstance(written, Correction):

@@ -17,6 +17,7 @@ from tally.book.opening import UNREADABLE, file_id, number, recognised, unreadab
 from tally.book.reported import LIMITS, Reported, held_against
 from tally.book.rows import rows_of, title
 from tally.book.schema import TABLES, VIEWS, view_sql
+from tally.book.signed import signatures_told
 from tally.errors import BookError, ShoedownError
 from tally.job.entry import Entry
 from tally.job.fold import fold
@@ -91,6 +92,7 @@ def _report(connection: sqlite3.Connection, path: Path, reported: Reported | Non
         *_chain(book),
         *unread,
         *sums,
+        *(Finding(*told) for told in signatures_told(book.lines, book.id, entries)),
         *(_earlier(book) if earlier else _made_by_us(book)),
         *(_rows(book, job) if job is not None and not earlier else ()),
         *(_reported(book, reported) if reported else (Finding(LIMITS_OF_PROOF, good=True),)),

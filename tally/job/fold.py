@@ -10,6 +10,7 @@ import tally.job.entries
 from tally.errors import EntryRefused, InputError, ShoedownError
 from tally.job.entries.correction import Correction
 from tally.job.entries.people import PinSet, SetUp
+from tally.job.entries.signing import ReportSigned
 from tally.job.entry import Entry, from_fields
 from tally.job.job import EMPTY, Job
 from tally.job.keeping import unfit
@@ -131,6 +132,8 @@ def _put_right(target: Entry | None, correction: Correction) -> Entry | None:
         raise InputError(f"entry {correction.of} is itself a correction.")
     if isinstance(target, PinSet):
         raise InputError("a PIN is changed with the PIN itself.")
+    if isinstance(target, ReportSigned):
+        raise InputError("a signature stands; what was signed is amended, and signed again.")
     instead = substitute(target, correction)
     if isinstance(target, SetUp):
         fault = target.bound(instead)
@@ -140,7 +143,7 @@ def _put_right(target: Entry | None, correction: Correction) -> Entry | None:
 
 
 def _impossible(job: Job, entry: Entry, refused: str) -> Job:
-    what = f"Entry {entry.seq} ({entry.said()}) no longer fits: {refused}"
+    what = f"Entry {entry.seq} ({entry.worded(job)}) no longer fits: {refused}"
     return job.with_exception(entry.seq, what, entry.by, entry.at)
 
 

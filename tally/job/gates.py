@@ -7,6 +7,9 @@ because the programme has no bottom plug, leaves its gate open.
 
 Nothing may stop the pumping hand: a step stored at once stands from that moment for the steps
 that are stored at once themselves. Every other step waits until its witness has confirmed it.
+From the first slurry to the bump a step stored at once passes a shut gate too: the event is in the
+book with its time, an open exception tells of the gate, and the reason and the second person are
+asked for afterwards.
 """
 
 from __future__ import annotations
@@ -17,6 +20,7 @@ from tally.job.job import Job, StepRecord
 from tally.steps.model import ON_DEPTH, Checklist, Step
 
 DONE = "done"
+BUMPED = "bumped"
 
 
 def shut(job: Job, gate: str, *, at_once: bool = True) -> str:
@@ -54,6 +58,17 @@ def shut_before(job: Job, step: Step) -> tuple[str, ...]:
     """Return the reasons why the gates of a step are shut."""
     reasons = (shut(job, gate, at_once=step.at_once) for gate in step.gates)
     return tuple(reason for reason in reasons if reason)
+
+
+def slurry_under_way(job: Job) -> bool:
+    """Whether slurry has begun to go down and the top plug is not seated yet.
+
+    From the first event stored at once to the bump nothing may stop the pumping hand.
+    """
+    if any(step_id == BUMPED for _, step_id in job.steps):
+        return False
+    begun = (job.steps.get((plan.id, step.id)) for plan, step in _all_steps(job) if step.at_once)
+    return any(record is not None and record.outcome == DONE for record in begun)
 
 
 def applies(job: Job, step: Step) -> bool:

@@ -17,6 +17,7 @@ from tally.job.happening import FlowCheck, Happening
 from tally.job.order_rules import OrderRules
 from tally.job.pins import Pin
 from tally.job.setup import Person, Setup, WaitingRule
+from tally.job.signature import Signature
 from tally.steps.model import Checklist
 from tally.units import Measure
 
@@ -155,6 +156,8 @@ class StepRecord:
     """Who confirmed it with a PIN."""
     differs: str = ""
     """How what was seen differs from what is wanted, while nobody has given a reason for it."""
+    answered: bool = True
+    """Whether somebody gave a reason for the shut gate that was passed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -363,6 +366,7 @@ class Job:
     shoe_tests: tuple[ShoeTest, ...] = ()
     zeroed: StepRecord | None = None
     """The step that zeroed the pumped volume last."""
+    signatures: tuple[Signature, ...] = ()
     exceptions: tuple[OpenException, ...] = ()
     corrections: tuple[int, ...] = ()
     notes: tuple[tuple[int, str], ...] = ()

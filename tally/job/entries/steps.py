@@ -7,13 +7,15 @@ from dataclasses import dataclass, replace
 from tally.errors import InputError
 from tally.job.entry import Entry, clock, ended, entry_kind
 from tally.job.expected import OUTSIDE, expected, step_value, verdict
-from tally.job.gates import DONE, applies, shut_before
+from tally.job.gates import DONE, applies, shut_before, slurry_under_way
 from tally.job.job import Job, StepRecord
 from tally.job.setup import same_name
 from tally.job.wet_shoe import marked
+from tally.job.witnessing import other_role, unsigned
 from tally.steps.model import Checklist, Step
 
 OUTCOMES = ("not done", "not applicable")
+WITNESS, RELEASE = "the witness of this step", "the release of this hold point"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,10 +25,18 @@ class OfStep(Entry):
     list_id: str
     step_id: str
 
-    @property
-    def named(self) -> str:
-        """The step in words, without looking into its list: "bottom plug released"."""
-        return self.step_id.replace("-", " ")
+    def said(self) -> str:
+        """Return the entry in words, without looking into its list: "bottom plug released"."""
+        return self.step_id.replace("-", " ") + self.outcome_said()
+
+    def worded(self, job: Job) -> str:
+        """Return the entry in the words of its list."""
+        found = self.place(job)
+        return found[1].text + self.outcome_said() if found else self.said()
+
+    def outcome_said(self) -> str:
+        """Return what is said of the step, to stand after its name."""
+        raise NotImplementedError
 
     def place(self, job: Job) -> tuple[Checklist, Step] | None:
         """Return the list and the step, if the book has them."""
@@ -82,6 +92,13 @@ class StepDone(OfStep):
     note: str = ""
     second: str = ""
     """The second person where a shut gate is passed."""
+    released: str = ""
+    """Who releases a hold point, where that is not the person at the keys."""
+
+    @property
+    def doer(self) -> str:
+        """Who did the step, or released the hold point."""
+        return self.released or self.by
 
     def check(self, job: Job) -> str:
         """Refuse a step out of its place, without what it wants, or without its witness."""
@@ -95,6 +112,20 @@ class StepDone(OfStep):
             or self._passing(job, plan, step)
             or wanted(step, self.state, self.value, later=step.at_once and not self.witness)
             or self._witness(job, step)
+            or self._releaser(job, step)
+        )
+
+    def demand(self, job: Job) -> str:
+        """Want the roles that the list names, and the PIN of whoever has one."""
+        found = self.place(job)
+        if found is None:
+            return ""
+        step = found[1]
+        signing = (self.witness, self.second, self.doer if step.hold_point else "")
+        return (
+            (other_role(job, self.doer, step.who, RELEASE) if step.hold_point else "")
+            or other_role(job, self.witness, step.witness, WITNESS)
+            or unsigned(job, signing, self.signed)
         )
 
     def _already(self, job: Job) -> str:
@@ -108,17 +139,30 @@ class StepDone(OfStep):
 
     def _passing(self, job: Job, plan: Checklist, step: Step) -> str:
         reasons = gate_reasons(job, plan, step)
-        if not reasons:
+        if not reasons or self._stored_first(job, step):
             return ""
         if not self.despite.strip() or not self.second:
             return f"{reasons[0]} This gate is passed only with a reason and a second person."
         return not_second(job, self.by, self.second)
 
+    def _stored_first(self, job: Job, step: Step) -> bool:
+        """Whether the event is stored, and the reason for a shut gate is asked for afterwards."""
+        unanswered = not self.despite and not self.second
+        return step.at_once and unanswered and slurry_under_way(job)
+
     def _witness(self, job: Job, step: Step) -> str:
         if not self.witness:
             waits = step.critical and not step.at_once
             return "A witness who is not the doer is wanted; name the person." if waits else ""
-        return not_second(job, self.by, self.witness)
+        return not_second(job, self.doer, self.witness)
+
+    def _releaser(self, job: Job, step: Step) -> str:
+        if not self.released:
+            return ""
+        if not step.hold_point:
+            return "Only a hold point is released by somebody else than the person at the keys."
+        known = self.released in job.people
+        return "" if known else f"{self.released} is not among the people; add the person first."
 
     def ask(self, job: Job) -> str:
         """Stop where what was seen does not agree with what is expected."""
@@ -135,7 +179,7 @@ class StepDone(OfStep):
         record = StepRecord(
             self.seq,
             DONE,
-            self.by,
+            self.doer,
             self.at,
             self.state,
             self.value,
@@ -144,6 +188,7 @@ class StepDone(OfStep):
             gates[0] if gates else "",
             self.signed,
             "" if self.despite else differs,
+            bool(self.despite) or not gates,
         )
         job = self.kept(job, record)
         if step.zeroes:
@@ -153,11 +198,12 @@ class StepDone(OfStep):
         second = f"Second person: {self.second}." if self.second else ""
         return self.excepted(job, *gates, differs, accepted(self.despite), second)
 
-    def said(self) -> str:
-        """Return the entry in words."""
+    def outcome_said(self) -> str:
+        """Return what was seen, and who stands behind it."""
         seen = self.state or self.value
+        by = f", released by {self.released}" if self.released else ""
         witness = f", seen by {self.witness}" if self.witness else ""
-        return self.named + (f": {seen}" if seen else ", done") + witness
+        return (f": {seen}" if seen else ", done") + by + witness
 
 
 @entry_kind
@@ -191,6 +237,12 @@ class StepWitnessed(OfStep):
             found[1], self.state or record.state, self.value or record.value
         )
 
+    def demand(self, job: Job) -> str:
+        """Want the role that the list names, and the PIN of whoever has one."""
+        found = self.place(job)
+        wrong = other_role(job, self.witness, found[1].witness, WITNESS) if found else ""
+        return wrong or unsigned(job, (self.witness,), self.signed)
+
     def ask(self, job: Job) -> str:
         """Stop where what was seen does not agree with what is expected."""
         found = self.place(job)
@@ -214,11 +266,11 @@ class StepWitnessed(OfStep):
         job = self.kept(job, seen)
         return self.excepted(job, question, accepted(self.despite)) if question else job
 
-    def said(self) -> str:
-        """Return the entry in words."""
+    def outcome_said(self) -> str:
+        """Return who witnessed it, and what was seen."""
         seen = self.state or self.value
         how = f"witnessed by {self.witness}" if self.witness else "told afterwards"
-        return f"{self.named}, {how}" + (f": {seen}" if seen else "")
+        return f", {how}" + (f": {seen}" if seen else "")
 
 
 @entry_kind
@@ -247,6 +299,10 @@ class StepPassed(OfStep):
             return "A critical step is passed over only with a second person; name the person."
         return not_second(job, self.by, self.second) if self.second else ""
 
+    def demand(self, job: Job) -> str:
+        """Want the PIN of the second person, where there is one."""
+        return unsigned(job, (self.second,), self.signed)
+
     def apply(self, job: Job) -> Job:
         """Keep the record, and an exception in sight for a critical step."""
         found = self.place(job)
@@ -267,9 +323,9 @@ class StepPassed(OfStep):
             job, f"{self.outcome}.", ended(self.reason), f"Second person: {self.second}."
         )
 
-    def said(self) -> str:
-        """Return the entry in words."""
-        return f"{self.named}, {self.outcome}: {self.reason}"
+    def outcome_said(self) -> str:
+        """Return that it was passed over, and why."""
+        return f", {self.outcome}: {self.reason}"
 
 
 def not_applying(job: Job, step: Step) -> str:

@@ -11,6 +11,7 @@ import pytest
 
 from tally.book.backup import backup
 from tally.book.book import Book
+from tally.book.schema import SCHEMA
 from tally.book.second_place import SETTING, copied, copy_name, last_good_copy
 from tally.book.verify import verify
 from tally.errors import BookBusy, BookDamaged, BookError, BookMissing, BookTooNew
@@ -216,12 +217,12 @@ def test_a_copy_is_kept_before_the_rows_are_made_anew(
 ) -> None:
     before = book.document()
     book.close()
-    monkeypatch.setattr("tally.book.schema.SCHEMA", 2)
+    monkeypatch.setattr("tally.book.schema.SCHEMA", SCHEMA + 1)
     Book.open(book.path, look_only=True).close()
     assert names(book.path.parent) == ["job.book"]
     Book.open(book.path).close()
-    kept = book.path.with_name("job-schema-1.book")
-    monkeypatch.setattr("tally.book.schema.SCHEMA", 1)
+    kept = book.path.with_name(f"job-schema-{SCHEMA}.book")
+    monkeypatch.setattr("tally.book.schema.SCHEMA", SCHEMA)
     with Book.open(kept) as old:
         assert old.document() == before
     with pytest.raises(BookTooNew):

@@ -73,3 +73,10 @@ def test_a_sample_is_made_the_same_again_and_never_written_over(tmp_path):
         make(tmp_path)
     once.unlink()
     assert printed(make(tmp_path)) == head
+
+
+def test_the_second_sample_holds_a_signature():
+    with Book.open(FOLDER / "schema_2.book", look_only=True) as book:
+        (one,) = book.job.signatures
+    assert (one.name, one.meaning, one.reports) == ("Second Hand", "approved", ("tally",))
+    assert one.entries == one.seq - 1

@@ -6,6 +6,7 @@ from contextlib import closing
 import pytest
 
 from tally.book.book import Book
+from tally.book.schema import SCHEMA
 from tally.book.verify import verify
 from tally.errors import BookBusy, BookTooNew
 from tests.tally.book.invented import note, run
@@ -27,7 +28,7 @@ def earlier(book, monkeypatch):
     asked(book.path, "DROP TABLE limits")
     asked(book.path, "DROP VIEW entries")
     asked(book.path, "ALTER TABLE items RENAME COLUMN typed TO said")
-    monkeypatch.setattr("tally.book.schema.SCHEMA", 2)
+    monkeypatch.setattr("tally.book.schema.SCHEMA", SCHEMA + 1)
     return book
 
 
@@ -35,15 +36,16 @@ def test_rows_are_made_anew_when_the_book_is_opened_for_entry(earlier):
     journal = asked(earlier.path, "SELECT * FROM journal")
     before = verify(earlier.path)
     assert before.ok, before.findings
-    assert any("made by an earlier release (schema 1)" in str(each) for each in before.findings)
+    earlier_rows = f"made by an earlier release (schema {SCHEMA})"
+    assert any(earlier_rows in str(each) for each in before.findings)
     with Book.open(earlier.path) as again:
         assert again.job == earlier.job
         after = verify(earlier.path)
         assert after.ok, after.findings
         assert any("rows agree with a rebuild" in str(each) for each in after.findings)
         assert asked(earlier.path, "SELECT * FROM journal") == journal
-        assert asked(earlier.path, "PRAGMA user_version") == [(2,)]
-        assert asked(earlier.path, "SELECT schema FROM books") == [(2,)]
+        assert asked(earlier.path, "PRAGMA user_version") == [(SCHEMA + 1,)]
+        assert asked(earlier.path, "SELECT schema FROM books") == [(SCHEMA + 1,)]
         again.record(note("work goes on"))
     assert verify(earlier.path).ok
 
@@ -67,7 +69,7 @@ def test_a_step_waits_for_another_program_and_changes_nothing_if_it_cannot(earli
 
 def test_the_release_before_refuses_the_book_then(earlier, monkeypatch):
     Book.open(earlier.path).close()
-    monkeypatch.setattr("tally.book.schema.SCHEMA", 1)
+    monkeypatch.setattr("tally.book.schema.SCHEMA", SCHEMA)
     with pytest.raises(BookTooNew):
         Book.open(earlier.path, look_only=True)
     assert not verify(earlier.path).ok

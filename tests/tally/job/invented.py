@@ -40,6 +40,7 @@ from tally.units import read
 
 START = datetime.fromisoformat("2026-05-02T06:00:00+02:00")
 LEAD, REP, CEMENTER, MUD = "Oda Linde", "Per Falk", "Rui Bastos", "Ines Quarto"
+DRILLER = "Bo Sand"
 WORKED = ("mud-conditioning", "rig-up", "plug-loading", "plug-release")
 CEMENTING = tuple(plan for plan in shipped() if plan.id in WORKED)
 ORDER = ("S1", "1", "2", "C1", *(str(number) for number in range(3, 13)))
@@ -98,6 +99,7 @@ def setup(**changed: Any) -> Setup:
             Person(name=REP, role="company representative"),
             Person(name=CEMENTER, role="cementer"),
             Person(name=MUD, role="mud engineer"),
+            Person(name=DRILLER, role="driller"),
         ),
         limits=limits(),
     )
@@ -348,7 +350,7 @@ MUD_STEPS: tuple[tuple[str, dict[str, str]], ...] = (
 )
 RIG_UP_STEPS: tuple[tuple[str, dict[str, str]], ...] = (
     ("cement-meeting", {"state": "everybody there, roles agreed", "by": REP}),
-    ("lines-inspected", {"state": "unions match, sound, tied down", "witness": REP}),
+    ("lines-inspected", {"state": "unions match, sound, tied down", "witness": DRILLER}),
     ("relief-set", {"value": "3000 psi", "witness": REP}),
     ("rigged-up", {"state": "as agreed, lines ready to test", "by": REP, "witness": CEMENTER}),
 )

@@ -11,11 +11,13 @@ from tally.job.entries.conditioning import PipeMoved, PipeStopped, RateRead
 from tally.job.entries.correction import Correction
 from tally.job.entries.flow import FlowChecked
 from tally.job.entries.landing import HungOffAt, OnDepth
+from tally.job.entries.passing import PassingAnswered
 from tally.job.entries.people import ListTaken, Note, PersonAdded, SetUp
 from tally.job.entries.pipe import Arrival, Received, SentAway
 from tally.job.entries.pumping import Pumped
 from tally.job.entries.rack import BundleCounted, Checked, EquipmentNoted, OrderSet
 from tally.job.entries.running import Fitted, ItemRun, LaidDown, PulledOut, Rejected
+from tally.job.entries.signing import ReportSigned
 from tally.job.entries.steps import StepDone, StepPassed, StepWitnessed
 from tally.job.entries.trouble import (
     CrewChanged,
@@ -169,6 +171,17 @@ EVERY: tuple[Entry, ...] = (
         witness="a",
         note="n",
         second="b",
+        released="c",
+        **WHO,
+    ),
+    PassingAnswered(list_id="l", step_id="s", reason="r", second="b", **WHO),
+    ReportSigned(
+        name="a",
+        role="driller",
+        meaning="approved",
+        reports=("tally", "report"),
+        entries=6,
+        head="0f",
         **WHO,
     ),
     StepWitnessed(list_id="l", step_id="s", witness="a", state="up", value="3 psi", **WHO),

@@ -17,6 +17,7 @@ from tally.errors import EntryRefused
 from tally.job.entries.closing import ExceptionClosed
 from tally.job.entries.correction import Correction
 from tally.job.entries.landing import OnDepth
+from tally.job.entries.passing import PassingAnswered
 from tally.job.entries.pumping import Pumped
 from tally.job.entries.steps import StepDone, StepPassed, StepWitnessed
 from tally.job.entry import Entry, to_fields
@@ -46,6 +47,7 @@ from tests.tally.job.whole_figures import assert_whole
 
 PLACES = [(plan, step) for plan in shipped() for step in plan.steps]
 OF_GATE = {step.id: (plan, step) for plan, step in PLACES}
+DOERS = {one.role: one.name for one in setup().people}
 PEOPLE = st.sampled_from([LEAD, REP, CEMENTER, MUD])
 SOMEBODY = PEOPLE | st.sampled_from(["", "a stranger"])
 REASON = st.sampled_from(["", "because"])
@@ -125,7 +127,9 @@ class AnyChecklist(RuleBasedStateMachine):
     def works_as_it_should_be(self, data: Any, times: int) -> None:
         for plan, step in self.due()[:times]:
             told = self.seen(data, plan, step, well=True)
-            self.says(StepDone, list_id=plan.id, step_id=step.id, by=CEMENTER, witness=REP, **told)
+            by = DOERS.get(step.who, CEMENTER)
+            witness = DOERS.get(step.witness, LEAD)
+            self.says(StepDone, list_id=plan.id, step_id=step.id, by=by, witness=witness, **told)
 
     @rule(data=st.data())
     def does_anything(self, data: Any) -> None:
@@ -152,9 +156,18 @@ class AnyChecklist(RuleBasedStateMachine):
                 list_id=plan.id,
                 step_id=step.id,
                 by=CEMENTER,
-                despite="because",
+                despite=data.draw(REASON),
                 second=data.draw(st.sampled_from(["", REP])),
             )
+
+    @rule(data=st.data())
+    def answers_for_a_passed_gate(self, data: Any) -> None:
+        asked = [key for key, record in self.job.steps.items() if not record.answered]
+        if asked:
+            list_id, step_id = data.draw(st.sampled_from(asked))
+            second = data.draw(SOMEBODY)
+            where = {"list_id": list_id, "step_id": step_id}
+            self.says(PassingAnswered, reason=data.draw(REASON), second=second, **where)
 
     @rule(data=st.data(), well=st.booleans())
     def witnesses(self, data: Any, well: bool) -> None:
@@ -275,7 +288,8 @@ class AnyChecklist(RuleBasedStateMachine):
                 assert any(f"Seen: {record.state}" in what for what in mine), record
             if record.passed:
                 assert any(record.passed in what for what in mine), record
-                assert any("Second person: " in what for what in mine), record
+                answer = "Second person: " if record.answered else "Nobody gave a reason."
+                assert any(answer in what for what in mine), record
             if record.outcome != "done" and step.critical:
                 assert any(f"{record.outcome}. because." in what for what in mine), record
             assert not record.differs or any("Nobody gave a reason" in what for what in mine)

@@ -11,6 +11,7 @@ from tally.steps.reading import shipped
 from tests.tally.job.invented import LEAD, REP, running, setup
 
 (READY,) = [plan for plan in shipped() if plan.id == "crew-and-hole-ready"]
+DOERS = {one.role: one.name for one in setup().people}
 SHUT = (
     "Not done yet: Release the hold point: crew and hole are ready (Crew and hole ready; "
     "shoe track)."
@@ -56,8 +57,8 @@ def test_released_nothing_is_asked():
     told = at_the_shoe_track()
     for step in READY.steps:
         value = {"value": "3"} if step.want == "value" else {"state": step.good[0]}
-        witness = {"witness": REP} if step.critical else {}
-        told.says(StepDone, list_id=READY.id, step_id=step.id, **value, **witness)
+        who = {"by": DOERS[step.who]} | ({"witness": DOERS[step.witness]} if step.critical else {})
+        told.says(StepDone, list_id=READY.id, step_id=step.id, **value, **who)
     assert not_released(told.job) == ""
     told.runs("3")
 

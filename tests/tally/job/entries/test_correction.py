@@ -332,7 +332,7 @@ def test_a_person_taken_out_of_the_set_up_witnessed_nothing():
     told = loaded(landed())
     people = tuple(one for one in told.job.known.people if one.name != REP)
     job = corrected(told, 1, set_up(told, people=people))
-    assert len(named(job)) == 7
+    assert len(named(job)) == 6
     assert job.open_exceptions()[0].what.endswith(
         "Per Falk is not among the people of this job; add the person first."
     )
@@ -399,7 +399,7 @@ def test_a_book_that_begins_with_such_a_set_up_still_folds():
 
 def test_somebody_added_by_a_correction_may_witness():
     told = landed()
-    people = (*told.job.known.people, Person(name="Nia Roe", role="driller"))
+    people = (*told.job.known.people, Person(name="Nia Roe", role="company representative"))
     corrected(told, 1, set_up(told, people=people))
     told.does("plug-release", "line-test", value="3600 psi", witness="Nia Roe", by=CEMENTER)
     assert told.job.steps["plug-release", "line-test"].witness == "Nia Roe"

@@ -6,10 +6,11 @@ import pytest
 
 from tally.job.entries.closing import ExceptionClosed
 from tally.job.entries.correction import Correction
-from tally.job.entries.people import PersonAdded
+from tally.job.entries.people import PersonAdded, PinSet
 from tally.job.entries.pumping import Pumped
 from tally.job.entries.steps import StepDone, StepPassed, StepWitnessed
 from tally.job.fold import fold
+from tally.job.pins import made
 from tally.job.stored import to_fields
 from tally.units import read
 from tests.tally.job.invented import (
@@ -135,7 +136,7 @@ def test_a_critical_step_wants_a_witness_who_is_not_the_doer():
     assert told.refuses(StepDone, witness="A Stranger", **line_test) == (
         "A Stranger is not among the people of this job; add the person first."
     )
-    told.says(PersonAdded, name="A Stranger", role="driller")
+    told.says(PersonAdded, name="A Stranger", role="company representative")
     assert record(told.says(StepDone, witness="A Stranger", **line_test), "line-test").witness
 
 
@@ -255,12 +256,14 @@ def test_where_the_programme_has_none_the_slurry_does_not_wait_for_it():
 
 
 def test_no_top_plug_before_the_slurry_is_away():
-    told = released(ready_to_pump()).does("plug-release", "first-slurry")
+    told = released(ready_to_pump())
     assert told.refuses(StepDone, **RELEASE, step_id="top-plug-released") == (
         "Not done yet: End the slurry; give the volume pumped (Plug release and displacement). "
         "This gate is passed only with a reason and a second person."
     )
-    told.does("plug-release", "slurry-away").does("plug-release", "top-plug-released")
+    told.does("plug-release", "first-slurry").does("plug-release", "slurry-away")
+    told.does("plug-release", "top-plug-released")
+    assert told.job.exceptions == ()
     assert told.job.zeroed.seq == told.job.seq
 
 
@@ -370,9 +373,9 @@ def test_a_difference_that_nobody_accepted_opens_no_gate():
     assert ("plug-release", "first-slurry") not in job.steps
     assert [each.what for each in job.open_exceptions()] == [
         f"{INDICATOR}Seen: indicator did not move; wanted: indicator moved. Nobody gave a reason.",
-        f"Entry {slurry.seq} (first slurry, done) no longer fits: Not as wanted, and nobody gave a "
-        "reason: Release the bottom plug; watch the indicator (Plug release and displacement). "
-        "This gate is passed only with a reason and a second person.",
+        f"Entry {slurry.seq} (Start the slurry down the hole, done) no longer fits: Not as wanted, "
+        "and nobody gave a reason: Release the bottom plug; watch the indicator (Plug release and "
+        "displacement). This gate is passed only with a reason and a second person.",
     ]
 
 
@@ -414,7 +417,7 @@ def test_a_witness_who_saw_something_else_is_asked_and_the_record_follows():
 )
 def test_values_are_held_against_what_is_expected(list_id, step_id, value, asked):
     told = landed()
-    entry = {"list_id": list_id, "step_id": step_id, "value": value, "witness": REP}
+    entry = {"list_id": list_id, "step_id": step_id, "value": value, "witness": REP, "by": CEMENTER}
     if asked:
         assert told.asks(StepDone, **entry) == asked
     else:
@@ -540,3 +543,78 @@ def test_they_say_what_happened():
     assert told.makes(StepPassed, outcome="not done", reason="no pump", **at).said() == (
         "line test, not done: no pump"
     )
+
+
+def test_the_witness_and_whoever_releases_a_hold_point_have_the_role_of_the_list():
+    told = landed()
+    line_test = {**RELEASE, "step_id": "line-test", "value": "3600 psi"}
+    assert told.refuses(StepDone, by=CEMENTER, witness=MUD, **line_test) == (
+        "Ines Quarto is mud engineer; the witness of this step is for the company representative: "
+        "Per Falk."
+    )
+    assert told.refuses(StepDone, by=LEAD, witness=REP, **line_test) == (
+        "Oda Linde is casing crew lead; the release of this hold point is for the cementer: "
+        "Rui Bastos."
+    )
+    job = told.says(StepDone, by=LEAD, released=CEMENTER, witness=REP, **line_test)
+    assert (record(job, "line-test").by, told.entries[-1].by) == (CEMENTER, LEAD)
+    assert told.entries[-1].said() == (
+        "line test: 3600 psi, released by Rui Bastos, seen by Per Falk"
+    )
+    assert fold(told.entries) == job
+
+
+def test_a_role_that_nobody_has_says_where_to_add_the_person():
+    people = tuple(one for one in setup().people if one.name != REP)
+    told = Telling().starts(setup(people=people)).runs().lands().takes()
+    relief = {"list_id": "rig-up", "step_id": "relief-set", "value": "3000 psi", "by": CEMENTER}
+    assert told.refuses(StepDone, witness=MUD, **relief) == (
+        "Nobody on this job is company representative, and the witness of this step is for that "
+        "role; add the person (F2, a)."
+    )
+
+
+def test_the_releaser_is_on_the_job_is_not_the_witness_and_releases_hold_points_only():
+    told = landed()
+    line_test = {**RELEASE, "step_id": "line-test", "value": "3600 psi", "by": LEAD}
+    assert told.refuses(StepDone, released="A Stranger", witness=REP, **line_test) == (
+        "A Stranger is not among the people; add the person first."
+    )
+    assert told.refuses(StepDone, released=REP, witness=REP, **line_test) == (
+        "Per Falk did it and cannot be the witness as well; name somebody else."
+    )
+    assert told.refuses(
+        StepDone, list_id="mud-conditioning", step_id="pipe-full", released=REP,
+        state="mud stands at the top",
+    ) == "Only a hold point is released by somebody else than the person at the keys."  # fmt: skip
+
+
+def test_whoever_has_a_pin_signs_a_hold_point_with_it():
+    told = landed()
+    for name in (CEMENTER, REP):
+        told.says(PinSet, by=name, name=name, pin=made("2468"))
+    line_test = {**RELEASE, "step_id": "line-test", "value": "3600 psi", "by": CEMENTER}
+    for signed, lacks in (((), REP), ((REP,), CEMENTER), ((CEMENTER,), REP)):
+        assert told.refuses(StepDone, witness=REP, signed=signed, **line_test) == (
+            f"{lacks} has a PIN and has not signed with it; enter it again with the PIN."
+        )
+    told.says(StepDone, witness=REP, signed=(CEMENTER, REP), **line_test)
+
+
+def test_the_witness_of_what_one_key_stored_has_the_role_and_signs():
+    told = released(ready_to_pump()).does("plug-release", "first-slurry")
+    first = {**RELEASE, "step_id": "first-slurry", "state": "density in its band"}
+    assert "the witness of this step is for the company rep" in told.refuses(
+        StepWitnessed, witness=MUD, **first
+    )
+    told.says(PinSet, by=REP, name=REP, pin=made("2468"))
+    assert "has not signed with it" in told.refuses(StepWitnessed, witness=REP, **first)
+    job = told.says(StepWitnessed, witness=REP, signed=(REP,), **first)
+    assert record(job, "first-slurry").signed == (REP,)
+
+
+def test_a_book_that_holds_another_witness_keeps_it():
+    told = landed()
+    old = told.makes(StepDone, **RELEASE, step_id="line-test", value="3600 psi", by=LEAD,
+                     witness=MUD)  # fmt: skip
+    assert record(fold([*told.entries, old]), "line-test").witness == MUD
