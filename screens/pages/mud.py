@@ -40,7 +40,7 @@ class MudPage(ChecklistPage):
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys of the mud page."""
         return [
-            ("Enter", "routine"),
+            ("Enter", "routine step"),
             ("y", "critical"),
             ("k", "witness"),
             ("r", "rate"),

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
 from textual.content import Content
 
 from screens.ink import BOLD, line
@@ -15,8 +18,20 @@ class ReadyPage(ChecklistPage):
     LISTS = "ready"
     HELP_TEXT = (
         "What must be in place before pipe goes in the hole. Enter does a routine step, y a "
-        "critical one, which wants a witness who is not the doer. F4 goes back to running."
+        "critical one, which wants a witness who is not the doer. Esc or F4 goes back to running."
     )
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "back", "Back to running", id="ready.back"),
+    ]
+
+    def keys(self) -> list[tuple[str, str]]:
+        """Return the keys of the list, and the way back."""
+        return [("Esc", "running"), *super().keys()]
+
+    def action_back(self) -> None:
+        """Turn back to running."""
+        self.shoedown.action_go("run")
 
     def headline(self) -> list[Content]:
         """Return how far the list is."""

@@ -117,7 +117,17 @@ class RunPage(Page):
         return next_lines(self.job)
 
     def keys(self) -> list[tuple[str, str]]:
-        """Return the keys of the floor."""
+        """Return the keys of the floor; on depth, of what is still done there."""
+        if self.job.landing is not None:
+            return [
+                ("h", "hung off"),
+                ("k", "weight"),
+                ("r", "tank"),
+                ("v", "volumes"),
+                ("m", "pipe moved"),
+                ("c", "correct"),
+                ("?", "help"),
+            ]
         return [
             ("Enter", "as listed"),
             ("x", "reject"),

@@ -21,10 +21,11 @@ class WaitingPage(ChecklistPage):
         "without one. r picks the rules of the place; a person confirms them by name. Each says "
         "a time, a strength or both; strength is read between the laboratory's readings of the "
         "set-up and never carried on past them. The rule that asks for the longest governs. "
-        "12 to 24 h is common habit and clears nothing. F6 goes back to the plugs."
+        "12 to 24 h is common habit and clears nothing. Esc or F6 goes back to the plugs."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "rules", "Pick and confirm the waiting rules", id="waiting.rules"),
+        Binding("escape", "back", "Back to the plugs", id="waiting.back"),
         Binding("x", "zones", "Zones: what was done, what is in doubt", id="waiting.zones"),
     ]
 
@@ -50,14 +51,19 @@ class WaitingPage(ChecklistPage):
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys of waiting."""
         return [
+            ("Esc", "plugs"),
             ("r", "rules"),
-            ("Enter", "routine"),
+            ("Enter", "routine step"),
             ("y", "critical"),
             ("x", "zones"),
             ("z", "pass over"),
             ("c", "correct"),
             ("?", "help"),
         ]
+
+    def action_back(self) -> None:
+        """Turn back to the plugs."""
+        self.shoedown.action_go("plugs")
 
     def action_rules(self) -> None:
         """Pick and confirm the rules."""

@@ -83,7 +83,8 @@ def _left(job: Job, aged: Aged, width: int) -> Content:
     past = aged.left < 0
     word = "PAST THE CALCULATED BUMP" if past else "TO THE CALCULATED BUMP"
     text = f"{word}  {show(job, abs(aged.left), 'volume')}"
-    text += "" if aged.strokes is None else f"  {abs(aged.strokes)} strokes"
+    text += " or more" if aged.held_back else ""
+    text += "" if aged.strokes is None or aged.held_back else f"  {abs(aged.strokes)} strokes"
     text += "" if aged.time is None or past else f"  {show(job, aged.time, 'time')}"
     how = "  ESTIMATE, read the counts" if aged.estimated else f"  (by the {aged.count}: first)"
     if len(text) + len(how) > width:

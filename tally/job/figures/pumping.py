@@ -203,6 +203,8 @@ class Aged:
     count: str
     age: float
     estimated: bool
+    held_back: bool = False
+    """Whether the estimate would go further past the bump, were it not for the limit."""
 
 
 def aged_left(job: Job, now: str) -> Aged | None:
@@ -222,9 +224,10 @@ def aged_left(job: Job, now: str) -> Aged | None:
     rate = rated.rate.value if rated and rated.rate else 0.0
     limit = job.known.limit("over_displacement")
     estimated = limit is not None and age * rate > limit.value / 2
-    left = float(live_left.value)
+    left, held_back = float(live_left.value), False
     if limit is not None and estimated:
-        left = max(left - age * rate, min(left, -limit.value))
+        ahead, least = left - age * rate, min(left, -limit.value)
+        left, held_back = max(ahead, least), ahead < least
     per_stroke = stroke_volume(job).value
     return Aged(
         left,
@@ -233,6 +236,7 @@ def aged_left(job: Job, now: str) -> Aged | None:
         "tank" if by_tank else "strokes",
         age,
         estimated,
+        held_back,
     )
 
 

@@ -187,6 +187,7 @@ def test_it_is_an_estimate_once_age_times_rate_passes_half_the_limit(seconds, es
     aged = aged_left(job, f"2026-05-02T08:{seconds // 60:02}:{seconds % 60:02}+02:00")
     gone = seconds / 10 if estimated else 0
     assert aged.estimated is estimated
+    assert not aged.held_back
     assert aged.age == seconds
     assert aged.count == "tank"
     assert aged.left / BARREL == pytest.approx(float(TO_COLLAR) - 10 - gone)
@@ -198,6 +199,7 @@ def test_an_estimate_goes_no_further_than_the_limit_past_the_bump():
     job = counts(pumping_down(), "10 bbl", rate="6 bbl/min", at="2026-05-02T08:00:00+02:00")
     aged = aged_left(job, "2026-08-02T08:00:00+02:00")
     assert aged.estimated
+    assert aged.held_back
     assert aged.left / BARREL == pytest.approx(-3)
 
 
