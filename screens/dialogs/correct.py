@@ -319,6 +319,18 @@ _MAKERS: dict[str, dict[str, Callable[[Job, Entry, str], Change]]] = {
     "rate and pressure": {"rate": _measure("flow rate"), "pressure": _measure("pressure")},
     "step done": {"state": _text, "value": _text, "witness": _text, "note": _text},
     "note": {"text": _text},
+    "notice given": dict.fromkeys(("to", "about", "means", "given", "when", "answer"), _text),
+    "calibration noted": dict.fromkeys(("what", "serial", "day", "due", "done_by", "note"), _text),
+    "time lost": {"cause": _text, "time": _measure("time"), "note": _text},
+    "pressure tested": {
+        "what": _text,
+        **dict.fromkeys(("pressure", "ended"), _measure("pressure")),
+        "time": _measure("time"),
+        "held": _flag("held", "did not hold"),
+        "device": _text,
+        "note": _text,
+    },
+    "handed over": {"to": _text, "watch": _text},
     "bundle counted": {
         "bundle": _text,
         "noted": _whole,

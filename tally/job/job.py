@@ -14,6 +14,7 @@ from tally.job.cementing_records import (
     ShoeTest,
 )
 from tally.job.happening import FlowCheck, Happening
+from tally.job.kept_records import Calibration, Handover, LostTime, Notice, PressureTest
 from tally.job.order_rules import OrderRules
 from tally.job.pins import Pin
 from tally.job.setup import Person, Setup, WaitingRule
@@ -370,6 +371,11 @@ class Job:
     exceptions: tuple[OpenException, ...] = ()
     corrections: tuple[int, ...] = ()
     notes: tuple[tuple[int, str], ...] = ()
+    notices: tuple[Notice, ...] = ()
+    calibrations: tuple[Calibration, ...] = ()
+    lost: tuple[LostTime, ...] = ()
+    pressure_tests: tuple[PressureTest, ...] = ()
+    handovers: tuple[Handover, ...] = ()
     last_run: str = ""
     """When the last item was run."""
     last: str = ""
@@ -393,6 +399,12 @@ class Job:
     def joints_run(self) -> int:
         """Joints in the string."""
         return next((made.joint for made in reversed(self.string) if made.joint), 0)
+
+    @property
+    def waiting_handover(self) -> Handover | None:
+        """The last handover, while nobody has taken over yet."""
+        last = self.handovers[-1] if self.handovers else None
+        return last if last and not last.taken_at else None
 
     def made(self, number: str) -> Made | None:
         """Return the item of that number in the string, if it is there."""

@@ -10,12 +10,19 @@ from tally.job.entries.closing import ExceptionClosed
 from tally.job.entries.conditioning import PipeMoved, PipeStopped, RateRead
 from tally.job.entries.correction import Correction
 from tally.job.entries.flow import FlowChecked
+from tally.job.entries.handing_over import HandedOver, TakenOver
 from tally.job.entries.landing import HungOffAt, OnDepth
 from tally.job.entries.passing import PassingAnswered
 from tally.job.entries.people import ListTaken, Note, PersonAdded, SetUp
 from tally.job.entries.pipe import Arrival, Received, SentAway
 from tally.job.entries.pumping import Pumped
 from tally.job.entries.rack import BundleCounted, Checked, EquipmentNoted, OrderSet
+from tally.job.entries.records import (
+    CalibrationNoted,
+    NoticeGiven,
+    PressureTested,
+    TimeLost,
+)
 from tally.job.entries.running import Fitted, ItemRun, LaidDown, PulledOut, Rejected
 from tally.job.entries.signing import ReportSigned
 from tally.job.entries.steps import StepDone, StepPassed, StepWitnessed
@@ -186,6 +193,43 @@ EVERY: tuple[Entry, ...] = (
     ),
     StepWitnessed(list_id="l", step_id="s", witness="a", state="up", value="3 psi", **WHO),
     StepPassed(list_id="l", step_id="s", outcome="not done", reason="r", second="b", **WHO),
+    NoticeGiven(
+        to="the office",
+        about="cementing",
+        means="telephone",
+        given="Per Falk",
+        when="yesterday at noon",
+        answer="no. 7",
+        **WHO,
+    ),
+    CalibrationNoted(
+        what="pump gauge",
+        day="2026-03-01",
+        due="2026-09-01",
+        serial="G7",
+        done_by="the shop",
+        note="n",
+        **WHO,
+    ),
+    TimeLost(
+        cause="pump",
+        time=read("45 min", "time"),
+        began="2026-05-02T04:00:00+02:00",
+        note="liner",
+        **WHO,
+    ),
+    PressureTested(
+        what="casing",
+        pressure=read("1500 psi", "pressure"),
+        time=read("30 min", "time"),
+        held=True,
+        ended=read("1490 psi", "pressure"),
+        device="chart",
+        note="none",
+        **WHO,
+    ),
+    HandedOver(to="Nia Roe", watch="the trip tank", taken=True, **WHO),
+    TakenOver(name="Nia Roe", **WHO),
     ExceptionClosed(of=3, reason="found", **WHO),
     BundleCounted(bundle="T1", counted=40, noted=41, numbers=("1", "2"), **WHO),
     Checked(
