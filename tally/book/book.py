@@ -11,6 +11,7 @@ from types import TracebackType
 from typing import Self
 
 from tally.book import schema
+from tally.book.batches import batches_between, fitting, write_batches
 from tally.book.connection import WAIT, connect, immediate, is_busy, patiently, sentence
 from tally.book.document import Document
 from tally.book.journal import Line, entry_of
@@ -137,18 +138,24 @@ class Book:
         lines = patiently(lambda: lines_after(self._connection, self.id, 0), self.wait)
         created = patiently(lambda: created_at(self._connection), self.wait)
         known = tuple(lines[: self._standing.count])
-        return Document(self.id, created, release(), known)
+        return Document(self.id, created, release(), known, self.batches())
 
-    def record(self, entry: Entry) -> Job:
+    def batches(self, after: int = 0) -> dict[int, str]:
+        """Return the rows of the readings that came after an entry, by number of entry."""
+        upto = self._standing.count
+        return patiently(lambda: batches_between(self._connection, self.id, after, upto), self.wait)
+
+    def record(self, entry: Entry, payload: str = "") -> Job:
         """Add an entry to the book and return the job with it; it is on the disk then.
 
         The entry is checked against the book as it stands at that moment, with what other
-        programs added.
+        programs added. Readings come with their rows, as the text that their hash was made of.
 
         Raises
         ------
         EntryRefused
-            If the job does not allow it, or asks first; nothing is changed.
+            If the job does not allow it, or asks first, or the rows are not those of the entry;
+            nothing is changed.
         BookBusy
             If another program held the book for too long; nothing is changed.
         NotSaved
@@ -156,6 +163,7 @@ class Book:
             file holds; the entry is never tried a second time.
         """
         self._may_write()
+        fitting(entry, payload)
         line = None
         try:
             with immediate(self._connection, self.wait):
@@ -164,6 +172,7 @@ class Book:
                 self._standing.still_answered(entry, now)
                 line, after = now.next(entry)
                 write_lines(self._connection, self.id, [line])
+                write_batches(self._connection, self.id, {line.seq: payload} if payload else {})
                 write_rows(self._connection, self.id, now.job, after.job)
         except sqlite3.ProgrammingError:
             raise  # the connection was used from another thread: nothing was done
@@ -325,6 +334,7 @@ def _write_first(path: Path, document: Document, job: Job) -> None:
             make_tables(connection)
             write_book(connection, document.book, document.created)
             write_lines(connection, document.book, document.lines)
+            write_batches(connection, document.book, document.batches)
             write_rows(connection, document.book, EMPTY, job)
     finally:
         connection.close()

@@ -8,8 +8,9 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from tally.book import schema
+from tally.book.batches import batches_between
 from tally.book.connection import is_busy
-from tally.book.journal import Line
+from tally.book.journal import LARGEST, Line
 from tally.book.opening import UNREADABLE, book_in, every_line, lines_after, number, unreadable
 from tally.book.schema import TABLES, Table
 from tally.errors import BookDamaged
@@ -30,6 +31,8 @@ class Contents:
     lines: list[Line] = field(default_factory=list)
     rows: dict[str, Found] = field(default_factory=dict)
     """Rows by table, each with the book's id first."""
+    batches: dict[int, str] = field(default_factory=dict)
+    """The rows of readings, by the number of their line."""
     views: dict[str, str] = field(default_factory=dict)
     triggers: list[str] = field(default_factory=list)
     faults: list[str] = field(default_factory=list)
@@ -43,6 +46,7 @@ def contents(connection: sqlite3.Connection, name: str) -> Contents:
     try:
         _try(found, "books", lambda: _book(connection, name, found))
         _try(found, "journal", lambda: _lines(connection, found))
+        _try(found, "batches", lambda: _batches(connection, found))
         _try(found, "sqlite_schema", lambda: _made(connection, found))
         found.version = number(connection, "user_version")
         for table in TABLES if found.version == schema.SCHEMA else ():
@@ -77,6 +81,10 @@ def _book(connection: sqlite3.Connection, name: str, found: Contents) -> None:
 def _lines(connection: sqlite3.Connection, found: Contents) -> None:
     found.lines = lines_after(connection, found.id, 0)
     every_line(connection, found.id)
+
+
+def _batches(connection: sqlite3.Connection, found: Contents) -> None:
+    found.batches = batches_between(connection, found.id, 0, LARGEST)
 
 
 def _made(connection: sqlite3.Connection, found: Contents) -> None:

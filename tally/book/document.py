@@ -10,7 +10,7 @@ import json
 import re
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -36,6 +36,8 @@ class Document:
     release: str
     """The release that wrote the file."""
     lines: tuple[Line, ...]
+    batches: Mapping[int, str] = field(default_factory=dict)
+    """The rows of readings, by the number of their line."""
 
     @property
     def head(self) -> str:
@@ -56,7 +58,17 @@ def document_text(document: Document) -> str:
     }
     said = "".join(f"  {json.dumps(name)}: {json.dumps(value)},\n" for name, value in head.items())
     lines = ",\n".join(f"    {json.dumps(_fields(line))}" for line in document.lines)
-    return f'{{\n{said}  "journal": [\n{lines}\n  ]\n}}\n'
+    return f'{{\n{said}  "journal": [\n{lines}\n  ]{_batches_text(document)}\n}}\n'
+
+
+def _batches_text(document: Document) -> str:
+    """Return the rows of readings after the journal; a book without any has no word of them."""
+    if not document.batches:
+        return ""
+    rows = ",\n".join(
+        f"    {json.dumps({'seq': seq, 'rows': text})}" for seq, text in document.batches.items()
+    )
+    return f',\n  "batches": [\n{rows}\n  ]'
 
 
 def _fields(line: Line) -> dict[str, str | int]:
@@ -99,6 +111,7 @@ def read_document(content: bytes, name: str) -> Document:
         created=_created(told, name),
         release=_text(told, "release", name),
         lines=_lines(told, name),
+        batches=_batches(told, name),
     )
     fault = _order(document) or _chain(document) or _counts(document, told)
     if fault:
@@ -138,6 +151,22 @@ def _lines(told: Mapping[str, Any], name: str) -> tuple[Line, ...]:
     if not isinstance(journal, list):
         raise BookDamaged(f"{name}: its 'journal' is missing or is no list.")
     return tuple(_line(each, place, name) for place, each in enumerate(journal, start=1))
+
+
+def _batches(told: Mapping[str, Any], name: str) -> dict[int, str]:
+    """Return the rows of readings; whether they are those of their lines is verified later."""
+    listed = told.get("batches", [])
+    found: dict[int, str] = {}
+    for each in listed if isinstance(listed, list) else [None]:
+        if not isinstance(each, dict) or each.keys() != {"seq", "rows"}:
+            raise BookDamaged(f"{name}: its 'batches' are not as this program writes them.")
+        seq, rows = each["seq"], each["rows"]
+        if type(seq) is not int or not isinstance(rows, str):
+            raise BookDamaged(f"{name}: its 'batches' hold another thing than rows of readings.")
+        if seq in found:
+            raise BookDamaged(f"{name}: the readings of entry {seq} stand there twice.")
+        found[seq] = _storable(rows, seq, name)
+    return found
 
 
 def _line(fields: Any, place: int, name: str) -> Line:

@@ -26,9 +26,13 @@ class NewBook(Book):
         """Make the book with its first entries, all of it or nothing; `Book.create` says what."""
         return Book.create(self.path, entries, wait=self.wait)
 
-    def record(self, entry: Entry) -> Job:
+    def record(self, entry: Entry, payload: str = "") -> Job:
         """Refuse: nothing can be kept before there is a book."""
         raise BookError("The book is not made yet; save its set-up first.")
+
+    def batches(self, after: int = 0) -> dict[int, str]:
+        """Return that there are no readings."""
+        return {}
 
     def poll(self) -> bool:
         """Return that nobody else has added anything."""

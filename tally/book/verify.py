@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tally.book import schema
+from tally.book.batches import batches_told
 from tally.book.compare import compared
 from tally.book.connection import connect, patiently
 from tally.book.contents import Contents, contents
@@ -93,6 +94,7 @@ def _report(connection: sqlite3.Connection, path: Path, reported: Reported | Non
         *unread,
         *sums,
         *(Finding(*told) for told in signatures_told(book.lines, book.id, entries)),
+        *(Finding(*told) for told in batches_told(entries, book.batches)),
         *(_earlier(book) if earlier else _made_by_us(book)),
         *(_rows(book, job) if job is not None and not earlier else ()),
         *(_reported(book, reported) if reported else (Finding(LIMITS_OF_PROOF, good=True),)),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import fields, replace
 from typing import Any
 
+from tally.job.batch import BatchColumn
 from tally.job.entries.auto_fill import AutoFillConverted
 from tally.job.entries.closing import ExceptionClosed
 from tally.job.entries.conditioning import PipeMoved, PipeStopped, RateRead
@@ -17,6 +18,7 @@ from tally.job.entries.people import ListTaken, Note, PersonAdded, SetUp
 from tally.job.entries.pipe import Arrival, Received, SentAway
 from tally.job.entries.pumping import Pumped
 from tally.job.entries.rack import BundleCounted, Checked, EquipmentNoted, OrderSet
+from tally.job.entries.readings import Readings
 from tally.job.entries.records import (
     CalibrationNoted,
     NoticeGiven,
@@ -179,6 +181,16 @@ EVERY: tuple[Entry, ...] = (
         note="n",
         second="b",
         released="c",
+        **WHO,
+    ),
+    Readings(
+        source="job.csv",
+        columns=(BatchColumn("pressure", "psi"), BatchColumn("strokes")),
+        rows=2,
+        first="2026-05-02T05:58:00+02:00",
+        last="2026-05-02T05:59:00+02:00",
+        sha256="0f" * 32,
+        place="line 2",
         **WHO,
     ),
     PassingAnswered(list_id="l", step_id="s", reason="r", second="b", **WHO),
