@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import fields, replace
+from dataclasses import fields
 from types import MappingProxyType
 
 import tally.job.entries
@@ -148,4 +148,4 @@ def _impossible(job: Job, entry: Entry, refused: str) -> Job:
 
 
 def _advanced(job: Job, entry: Entry) -> Job:
-    return replace(job, seq=max(entry.seq, job.seq), last=entry.at)
+    return job.but(seq=max(entry.seq, job.seq), last=entry.at)

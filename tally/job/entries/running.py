@@ -161,8 +161,7 @@ class ItemRun(Entry):
             self.position,
         )
         items = {**job.items, item.number: replace(item, state=RUN, reason="")}
-        return replace(
-            job,
+        return job.but(
             items=items,
             string=(*job.string, made),
             last_run=self.at,

@@ -1,25 +1,29 @@
 """What every entry has, and its way into a journal line and back."""
 
 import json
-from dataclasses import fields, replace
+import subprocess
+import sys
+from dataclasses import FrozenInstanceError, fields, replace
+from pkgutil import iter_modules
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from tally.errors import BookTooNew, InputError
+from tally.job import entries
 from tally.job.entries.people import Note
 from tally.job.entries.running import ItemRun
 from tally.job.entry import (
-    KINDS,
     Entry,
+    catalogue,
     clock,
     from_fields,
     moment,
     seconds_between,
     to_fields,
 )
-from tally.job.job import Fitting
+from tally.job.job import Fitting, Job
 from tests.tally.job.kinds import EVERY, WHO, missing_kinds
 
 KNOWN_SINCE_THE_FIRST_RELEASE = {
@@ -36,7 +40,7 @@ def there_and_back(entry: Entry) -> Entry:
 
 
 def test_the_kinds_of_the_first_release_are_known_for_ever():
-    assert set(KINDS) >= KNOWN_SINCE_THE_FIRST_RELEASE
+    assert set(catalogue()) >= KNOWN_SINCE_THE_FIRST_RELEASE
     assert missing_kinds() & KNOWN_SINCE_THE_FIRST_RELEASE == set()
 
 
@@ -147,4 +151,31 @@ def test_a_kind_without_words_of_its_own_cannot_be_used():
         bare.said()
     with pytest.raises(NotImplementedError):
         bare.apply(None)
-    assert Note(by="a", at=WHO["at"], text="t").KIND in KINDS
+    assert Note(by="a", at=WHO["at"], text="t").KIND in catalogue()
+
+
+def test_a_job_with_some_fields_changed_equals_the_one_that_the_library_makes():
+    job = Job(seq=3, order=("1", "2"))
+    changed = job.but(seq=4, last="2026-03-12T03:12:00-06:00")
+    assert changed == replace(job, seq=4, last="2026-03-12T03:12:00-06:00")
+    assert job == Job(seq=3, order=("1", "2"))
+    with pytest.raises(FrozenInstanceError):
+        changed.seq = 5
+    with pytest.raises(TypeError, match="A job has no shoe"):
+        job.but(shoe=1)
+
+
+def test_every_room_of_entries_is_listed_once():
+    rooms = sorted(one.name for one in iter_modules(entries.__path__))
+    assert sorted(entries.ROOMS) == rooms
+
+
+def test_a_room_is_read_in_when_one_of_its_kinds_comes():
+    """In a program of its own: here every room has been read in already."""
+    asked = (
+        "import sys; from tally.job.entry import kind_of; room = 'tally.job.entries.waiting'\n"
+        "kind_of('item run'); early = room in sys.modules\n"
+        "print(early, kind_of('waiting rules').__module__ == room, kind_of('no such'))"
+    )
+    got = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, check=True)
+    assert got.stdout.split() == ["False", "True", "None"]
