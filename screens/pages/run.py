@@ -11,10 +11,6 @@ from textual.events import Key
 
 from screens.dialogs import charts
 from screens.dialogs import running as ask
-from screens.dialogs.conditioning import pipe_moved
-from screens.dialogs.flow import change_tank, check_flow
-from screens.dialogs.making_up import run_as_read
-from screens.dialogs.trouble import trouble
 from screens.ink import wrap
 from screens.pages.page import Page
 from screens.widgets.beside import beside
@@ -209,14 +205,20 @@ class RunPage(Page):
 
     def action_as_read(self) -> None:
         """Run the next item with what was read while it went down."""
+        from screens.dialogs.making_up import run_as_read
+
         self.act(run_as_read(self))
 
     def action_change_tank(self) -> None:
         """Empty or fill the trip tank."""
+        from screens.dialogs.flow import change_tank
+
         self.act(change_tank(self))
 
     def action_check_flow(self) -> None:
         """Say what a flow check showed."""
+        from screens.dialogs.flow import check_flow
+
         self.act(check_flow(self))
 
     def action_limits(self) -> None:
@@ -225,10 +227,14 @@ class RunPage(Page):
 
     def action_moved(self) -> None:
         """Say how the pipe is moved."""
+        from screens.dialogs.conditioning import pipe_moved
+
         self.act(pipe_moved(self))
 
     def action_trouble(self) -> None:
         """Say what went wrong."""
+        from screens.dialogs.trouble import trouble
+
         self.act(trouble(self))
 
     def action_fill(self) -> None:

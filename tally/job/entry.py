@@ -11,16 +11,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from functools import lru_cache
+from importlib import import_module
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 
 from tally.errors import BookTooNew, InputError
-from tally.job import stored
+from tally.job import entries, stored
 from tally.units import shown
 
 if TYPE_CHECKING:
     from tally.job.job import Job
 
 KINDS: dict[str, type[Entry]] = {}
+"""The kinds of the rooms that were read in so far; `catalogue` has them all."""
 Kind = TypeVar("Kind", bound="type[Entry]")
 
 
@@ -76,6 +78,22 @@ def entry_kind(kind: Kind) -> Kind:
     return kind
 
 
+def kind_of(name: str) -> type[Entry] | None:
+    """Return the class of a kind, its room read in now if it was not before."""
+    for room in entries.ROOMS:
+        if name in KINDS:
+            break
+        import_module(f"{entries.__name__}.{room}")
+    return KINDS.get(name)
+
+
+def catalogue() -> Mapping[str, type[Entry]]:
+    """Return every kind of entry by its name."""
+    for room in entries.ROOMS:
+        import_module(f"{entries.__name__}.{room}")
+    return KINDS
+
+
 def to_fields(entry: Entry) -> dict[str, Any]:
     """Return the plain fields of an entry, its kind first."""
     return {"kind": entry.KIND, **stored.to_fields(entry)}
@@ -93,7 +111,7 @@ def from_fields(plain: Mapping[str, Any]) -> Entry:
     """
     rest = dict(plain)
     name = str(rest.pop("kind", ""))
-    kind = KINDS.get(name)
+    kind = kind_of(name)
     if kind is None:
         raise BookTooNew(
             f"The book holds an entry of the kind '{shown(name)}' that this release does not know; "

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping
 from dataclasses import fields
 from types import MappingProxyType
 
-import tally.job.entries
 from tally.errors import EntryRefused, InputError, ShoedownError
 from tally.job.entries.correction import Correction
 from tally.job.entries.people import PinSet, SetUp
@@ -18,7 +17,6 @@ from tally.units import shown
 
 __all__ = ["EMPTY", "carry_on", "effective", "fold", "fold_on", "substitute"]
 
-_KINDS_LOADED = tally.job.entries
 _OWN = ("kind", "by", "at", "seq")
 """What a correction leaves as it is."""
 _NONE: Mapping[int, str] = MappingProxyType({})

@@ -1,55 +1,11 @@
-"""Every kind of entry; importing this room fills the table of kinds."""
+"""The kinds of entry, by room; a room is read in when an entry first has one of its kinds.
 
-from tally.job.entries import (
-    auto_fill,
-    calling,
-    closing,
-    conditioning,
-    correction,
-    flow,
-    handing_over,
-    landing,
-    mixing,
-    passing,
-    people,
-    pipe,
-    pumping,
-    rack,
-    readings,
-    records,
-    running,
-    shoe,
-    signing,
-    steps,
-    trouble,
-    waiting,
-    watching,
-    weighing,
+They stand in the order in which a job comes to need them: a book that is opened early in its job
+need not wait for the kinds of its end.
+"""
+
+ROOMS = (
+    *("people", "pipe", "running", "correction", "rack", "steps", "passing", "calling", "watching"),
+    *("weighing", "auto_fill", "signing", "readings", "records", "handing_over", "trouble", "flow"),
+    *("closing", "landing", "conditioning", "mixing", "pumping", "shoe", "waiting"),
 )
-
-__all__ = [
-    "auto_fill",
-    "calling",
-    "closing",
-    "conditioning",
-    "correction",
-    "flow",
-    "handing_over",
-    "landing",
-    "mixing",
-    "passing",
-    "people",
-    "pipe",
-    "pumping",
-    "rack",
-    "readings",
-    "records",
-    "running",
-    "shoe",
-    "signing",
-    "steps",
-    "trouble",
-    "waiting",
-    "watching",
-    "weighing",
-]

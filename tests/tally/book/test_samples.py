@@ -7,7 +7,7 @@ import pytest
 from tally.book.book import Book
 from tally.book.reported import Reported
 from tally.book.verify import verify
-from tally.job.entry import KINDS
+from tally.job.entry import catalogue
 from tests.tally.book.invented import note
 from tests.tally.book.samples.make import BOOK_ID, FOLDER, entries, make
 
@@ -60,7 +60,7 @@ def test_the_first_sample_says_what_was_entered():
 
 def test_the_first_sample_holds_every_kind_of_its_time():
     kinds = {entry.KIND for entry in entries()}
-    assert kinds <= KINDS.keys()
+    assert kinds <= catalogue().keys()
     assert len(kinds) == 21
 
 

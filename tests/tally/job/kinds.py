@@ -42,7 +42,7 @@ from tally.job.entries.trouble import (
 from tally.job.entries.waiting import WaitingPicked
 from tally.job.entries.watching import Filled, TankRead
 from tally.job.entries.weighing import WeightRead
-from tally.job.entry import KINDS, Entry
+from tally.job.entry import Entry, catalogue
 from tally.job.job import Fitting
 from tally.job.order_rules import OrderRules, Place
 from tally.job.setup import Rule, Station, WaitingRule
@@ -278,4 +278,4 @@ def text_fields(entry: Entry) -> list[str]:
 
 def missing_kinds() -> set[str]:
     """Return the kinds that no entry above is of."""
-    return set(KINDS) - {entry.KIND for entry in EVERY}
+    return set(catalogue()) - {entry.KIND for entry in EVERY}
