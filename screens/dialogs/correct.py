@@ -165,7 +165,8 @@ def _arrival(job: Job, entry: Received, number: str) -> Change:
 def _text(_job: Job, entry: Entry, name: str) -> Change:
     label = name.replace("_", " ").capitalize()
     value = str(getattr(entry, name))
-    return Field(name, label, clean, value, optional=not value), lambda read: {name: read or ""}
+    key = "its_reason" if name == "reason" else name  # the correction wants a reason of its own
+    return Field(key, label, clean, value, optional=not value), lambda read: {name: read or ""}
 
 
 def _whole(_job: Job, entry: Entry, name: str) -> Change:

@@ -85,13 +85,18 @@ def _told(job: Job, width: int) -> list[Content]:
         *(
             Line(width)
             .end(ENDS[0], shown.number(depth, "length"))
-            .end(ENDS[1], shown.number(path.true_vertical(depth), "length"), QUIET)
+            .end(ENDS[1], shown.number(_vertical(path, depth), "length"), QUIET)
             .put(ENDS[1] + 3, what, INK)
             .content()
             for depth, what in rows
         ),
         *_pieces(job, width),
     ]
+
+
+def _vertical(path: Survey, depth: float) -> float:
+    """Return the vertical depth, [m]; above the datum, as at the first item run, the same."""
+    return path.true_vertical(depth) if depth > 0 else depth
 
 
 def _built(job: Job) -> Iterator[tuple[float, str]]:
