@@ -98,7 +98,7 @@ def _fill_row(one: Fill) -> Row:
 
 def _pump_row(one: PumpReading) -> Row:
     read = (_text(one.tank), one.tank.value if one.tank else None, one.strokes)
-    return one.seq, "pumped", one.at, *read, _text(one.pressure), _text(one.rate), "", 0
+    return one.seq, "pumped", one.at, *read, _text(one.pressure), _text(one.rate), one.source, 0
 
 
 def _rate_row(one: RatePressure) -> Row:

@@ -14,6 +14,7 @@ from tally.job.cementing_records import (
     SeenAtSurface,
     ShoeTest,
 )
+from tally.job.followed_file import FollowedFile, ReadUpTo
 from tally.job.happening import FlowCheck, Happening
 from tally.job.kept_records import Calibration, Handover, LostTime, Notice, PressureTest
 from tally.job.order_rules import OrderRules
@@ -178,6 +179,8 @@ class PumpReading:
     """How the returns were against the pump, in words."""
     returned: Measure | None = None
     """Volume that has come back since the zero."""
+    source: str = ""
+    """The file that it was read from; nothing where a person read it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -370,6 +373,9 @@ class Job:
     at_surface: tuple[SeenAtSurface, ...] = ()
     back_in: tuple[BackIn, ...] = ()
     shoe_tests: tuple[ShoeTest, ...] = ()
+    followed: FollowedFile | None = None
+    read_up_to: Mapping[str, ReadUpTo] = field(default_factory=dict)
+    """By source, how far readings are kept."""
     zeroed: StepRecord | None = None
     """The step that zeroed the pumped volume last."""
     signatures: tuple[Signature, ...] = ()

@@ -7,5 +7,5 @@ need not wait for the kinds of its end.
 ROOMS = (
     *("people", "pipe", "running", "correction", "rack", "steps", "passing", "calling", "watching"),
     *("weighing", "auto_fill", "signing", "readings", "records", "handing_over", "trouble", "flow"),
-    *("closing", "landing", "conditioning", "mixing", "pumping", "shoe", "waiting"),
+    *("closing", "landing", "conditioning", "mixing", "following", "pumping", "shoe", "waiting"),
 )

@@ -31,6 +31,8 @@ class Pumped(Entry):
     """How the returns were against the pump: one of RETURNS."""
     returned: Measure | None = measured("volume", optional=True)
     """That has come back since the zero."""
+    source: str = ""
+    """The file that it was read from; nothing where a person read it."""
 
     def check(self, job: Job) -> str:
         """Refuse before the volume was zeroed, or without a count."""
@@ -59,7 +61,7 @@ class Pumped(Entry):
         """Keep the reading; one past the limit marks the shoe as suspect."""
         seen = (self.tank, self.strokes, self.pressure, self.rate, self.at)
         returned = (self.returns, self.returns_seen, self.returned)
-        reading = PumpReading(self.seq, *seen, *returned)
+        reading = PumpReading(self.seq, *seen, *returned, self.source)
         return marked(job, replace(job, pumped=(*job.pumped, reading)), self)
 
     def said(self) -> str:
@@ -72,5 +74,6 @@ class Pumped(Entry):
             f"returns {self.returns_seen}" if self.returns_seen else "",
             f"returns {self.returns.text}" if self.returns else "",
             f"{self.returned.text} returned" if self.returned else "",
+            f"from {self.source}" if self.source else "",
         ]
         return "pumped " + ", ".join(each for each in seen if each)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from tally.errors import InputError
 from tally.job.batch import MOST_ROWS, BatchColumn
 from tally.job.entry import Entry, entry_kind, moment, several
+from tally.job.followed_file import ReadUpTo
 from tally.job.job import Job
 
 _HASH = re.compile(r"[0-9a-f]{64}", re.ASCII)
@@ -31,6 +32,10 @@ class Readings(Entry):
     """Of the text of the rows, which is kept beside the journal."""
     place: str = ""
     """Up to where the source is read with this batch, in the words of its reader."""
+    since: str = ""
+    """The place up to which it was read before."""
+    told: tuple[str, ...] = ()
+    """What was wrong with the source on the way, in sentences."""
 
     def check(self, job: Job) -> str:
         """Refuse a batch that names no source, no column or no row, or ends before it begins."""
@@ -52,9 +57,19 @@ class Readings(Entry):
             return str(fault)
         return "" if ordered else "The last row of a batch of readings cannot be before the first."
 
+    def demand(self, job: Job) -> str:
+        """Refuse rows of a source that another program has read on meanwhile."""
+        known = job.read_up_to.get(self.source)
+        if self.place and known and known.place != self.since:
+            return "Another program has read on from this source; its rows are not kept twice."
+        return ""
+
     def apply(self, job: Job) -> Job:
-        """Return the job as it is: readings are not folded."""
-        return job
+        """Keep how far the source is read; the readings themselves are not folded."""
+        if not self.place:
+            return job
+        upto = ReadUpTo(self.seq, self.place, self.last)
+        return job.but(read_up_to={**job.read_up_to, self.source: upto})
 
     def said(self) -> str:
         """Return the entry in words."""

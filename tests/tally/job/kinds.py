@@ -12,6 +12,7 @@ from tally.job.entries.conditioning import PipeMoved, PipeStopped, RateRead
 from tally.job.entries.correction import Correction
 from tally.job.entries.flow import FlowChecked
 from tally.job.entries.handing_over import HandedOver, TakenOver
+from tally.job.entries.following import FileFollowed, FileLeft
 from tally.job.entries.landing import HungOffAt, OnDepth
 from tally.job.entries.passing import PassingAnswered
 from tally.job.entries.people import ListTaken, Note, PersonAdded, SetUp
@@ -191,8 +192,12 @@ EVERY: tuple[Entry, ...] = (
         last="2026-05-02T05:59:00+02:00",
         sha256="0f" * 32,
         place="line 2",
+        since="line 0",
+        told=("line 1 has no time",),
         **WHO,
     ),
+    FileFollowed(path="job.csv", asked={"unit of volume": "bbl"}, **WHO),
+    FileLeft(reason="r", **WHO),
     PassingAnswered(list_id="l", step_id="s", reason="r", second="b", **WHO),
     ReportSigned(
         name="a",
