@@ -44,7 +44,7 @@ async def say(page: Page, entry: Entry, *, reasons: tuple[str, ...] = ()) -> boo
 
     changed = programme_change(before, page.job)
     more = f"; {changed}" if changed else ""
-    page.saved(f"saved {clock(entry.at)}  {entry.said()}{more}")
+    page.saved(f"saved {clock(entry.at)}  {entry.worded(page.job)}{more}")
     return True
 
 

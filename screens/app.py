@@ -15,6 +15,7 @@ from textual.screen import Screen
 
 from screens.keys_in_turn import KeysInTurn
 from screens.pages.page import Page
+from screens.pin_tries import PinTries
 from screens.themes import THEMES
 from tally.book.book import Book
 from tally.errors import BookError
@@ -97,6 +98,9 @@ class ShoedownApp(KeysInTurn):
         self.book = book
         self.now = now
         self.who = self._first_person() or who
+        self.pin_tries = PinTries()
+        self.asked_for_pin: set[str] = set()
+        """Who was asked already whether to set a PIN, and signs with the name alone."""
         self._begin_in(theme)
 
     def _begin_in(self, theme: str) -> None:

@@ -37,7 +37,7 @@ async def correct_an_entry(page: Page) -> None:
     """Ask which entry, then what stands in its place."""
     entries = page.shoedown.book.entries
     recent = [
-        f"{entry.seq:>5}  {clock(entry.at)}  {entry.said()}"[:70]
+        f"{entry.seq:>5}  {clock(entry.at)}  {entry.worded(page.job)}"[:70]
         for entry in entries[-8:]
         if not isinstance(entry, Correction)
     ]
@@ -99,7 +99,7 @@ def _length_entry(job: Job, entries: tuple[Entry, ...], number: str) -> tuple[En
 
 async def _change(page: Page, entry: Entry, number: str) -> None:
     changes = _changes(page.job, entry, number)
-    what = f"{entry.said()}"[:60] if not number else f"joint {number}"
+    what = entry.worded(page.job)[:60] if not number else f"joint {number}"
     answer = await page.app.push_screen_wait(
         Form(
             f"Entry {entry.seq}: {what}",

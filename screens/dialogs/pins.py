@@ -2,45 +2,121 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import Any
 
 from screens.acts import say
 from screens.dialogs.form import Field, Form
 from screens.pages.page import Page
+from screens.pin_tries import MOST, PAUSE_SECONDS, PinTries
 from tally.errors import InputError
 from tally.job.entries.people import PinSet
-from tally.job.job import Job
-from tally.job.pins import PROVES, made, matches, read_pin
+from tally.job.pins import PROVES, Pin, made, matches, read_pin
+
+NOT_SIGNED = "Not entered yet: it is not signed. What was filled in is kept."
+BY_NAME, SET_NOW = "with the name alone, shown as without a PIN", "set a PIN now and sign with it"
 
 
-async def signed(page: Page, *names: str) -> tuple[str, ...] | None:
+async def signed(page: Page, *names: str, offer: bool = False) -> tuple[str, ...] | None:
     """Ask each named person who has a PIN for it; return who signed, or nothing if left.
 
-    A person without a PIN signs with the name alone.
+    A person without a PIN signs with the name alone. Where something is released or signed,
+    `offer` asks such a person once whether to set a PIN.
     """
-    told = []
-    for name in dict.fromkeys(name for name in names if name in page.job.pins):
-        answer = await page.app.push_screen_wait(
-            Form(
-                f"PIN of {name}",
-                [Field("pin", "PIN", _pin_of(page.job, name), secret=True)],
-                says=PROVES,
-            )
-        )
-        if not answer:
+    told: list[str] = []
+    for name in dict.fromkeys(each for each in names if each):
+        if name not in page.job.pins:
+            how = await _offered(page, name) if offer else BY_NAME
+            if not how:
+                page.refuse(f"Not entered; {name} did not sign.")
+                return None
+            told += [name] if how == SET_NOW else []
+            continue
+        if not await _typed(page, name):
             page.refuse(f"Not entered; {name} did not sign with the PIN.")
             return None
         told.append(name)
     return tuple(told)
 
 
-def _pin_of(job: Job, name: str) -> Callable[[str], str]:
+async def signed_form(
+    page: Page,
+    title: str,
+    fields: Sequence[Field],
+    signing: Sequence[str],
+    *,
+    also: str = "",
+    offer: bool = False,
+    says: str = "",
+    caution: str = "",
+) -> dict[str, Any] | None:
+    """Ask for texts, then for the PINs of those named in some of them; nothing if it was left.
+
+    Where somebody leaves at the PIN, the form comes again with what was filled in.
+    """
+    kept: dict[str, Any] = {}
+    while True:
+        filled = [replace(each, value=kept.get(each.key) or each.value) for each in fields]
+        answer = await page.app.push_screen_wait(Form(title, filled, says=says, caution=caution))
+        if answer is None:
+            return None
+        named = [str(answer.get(key) or "") for key in signing]
+        signers = await signed(page, *named, also, offer=offer)
+        if signers is not None:
+            return {**{key: value or "" for key, value in answer.items()}, "signed": signers}
+        kept = dict(answer)
+        says = NOT_SIGNED
+
+
+async def _typed(page: Page, name: str) -> bool:
+    """Ask for a PIN; whether it was typed."""
+    reader = _pin_of(page.shoedown.pin_tries, page.job.pins[name], name)
+    field = Field("pin", "PIN", reader, secret=True)
+    answer = await page.app.push_screen_wait(Form(f"PIN of {name}", [field], says=PROVES))
+    return bool(answer)
+
+
+def _pin_of(tries: PinTries, kept: Pin, name: str) -> Callable[[str], str]:
     def read(text: str) -> str:
-        if not matches(job.pins[name], read_pin(text)):
-            raise InputError(f"That is not the PIN of {name}; type it again, or Esc to leave.")
+        left = tries.wait(name)
+        if left:
+            raise InputError(
+                f"Another PIN was typed {MOST} times for {name}. Wait {left} s, then type it "
+                "again; what was filled in before is kept."
+            )
+        if not matches(kept, read_pin(text)):
+            raise InputError(_not_it(name, tries.wrong(name)))
+        tries.right(name)
         return text
 
     return read
+
+
+def _not_it(name: str, left: int) -> str:
+    told = f"That is not the PIN of {name}; "
+    if not left:
+        return f"{told}the next try is in {PAUSE_SECONDS:g} s. What was filled in before is kept."
+    tries = "1 try is" if left == 1 else f"{left} tries are"
+    return f"{told}{tries} left before a pause. Type it again, or Esc to leave."
+
+
+async def _offered(page: Page, name: str) -> str:
+    """Ask somebody without a PIN, once, how to sign, and set it now; nothing where that is left."""
+    asked = page.shoedown.asked_for_pin
+    if name in asked:
+        return BY_NAME
+    answer = await page.app.push_screen_wait(
+        Form(
+            f"{name} has no PIN",
+            [Field("how", f"{name} signs", choices=(BY_NAME, SET_NOW), value=BY_NAME)],
+            says=PROVES,
+        )
+    )
+    if not answer or (answer["how"] == SET_NOW and not await _new_pin(page, name, ())):
+        return ""
+    asked.add(name)
+    return str(answer["how"])
 
 
 async def set_pin(page: Page) -> None:
@@ -55,8 +131,12 @@ async def set_pin(page: Page) -> None:
         return
     name = str(which["name"])
     signers = await signed(page, name)
-    if signers is None:
-        return
+    if signers is not None:
+        await _new_pin(page, name, signers)
+
+
+async def _new_pin(page: Page, name: str, signers: tuple[str, ...]) -> bool:
+    """Ask for a new PIN, twice the same; whether it is in the book."""
     answer = await page.app.push_screen_wait(
         NewPin(
             f"New PIN of {name}",
@@ -66,10 +146,11 @@ async def set_pin(page: Page) -> None:
             ],
         )
     )
-    if answer:
-        app = page.shoedown
-        pin = made(answer["pin"])
-        await say(page, PinSet(by=app.who, at=app.now(), name=name, pin=pin, signed=signers))
+    if not answer:
+        return False
+    app = page.shoedown
+    pin = made(answer["pin"])
+    return await say(page, PinSet(by=app.who, at=app.now(), name=name, pin=pin, signed=signers))
 
 
 class NewPin(Form):

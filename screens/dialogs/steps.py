@@ -7,10 +7,11 @@ from typing import Any
 from screens.acts import others, pass_gates, say
 from screens.dialogs.conditioning import fill_seen_full
 from screens.dialogs.form import Field, Form
-from screens.dialogs.pins import signed
+from screens.dialogs.pins import signed, signed_form
 from screens.dialogs.running import stamp
 from screens.dialogs.values import measure, measure_text, whole_number
 from screens.pages.page import Page
+from tally.job.entries.passing import PassingAnswered
 from tally.job.entries.pumping import RETURNS, Pumped
 from tally.job.entries.steps import (
     OUTCOMES,
@@ -21,7 +22,9 @@ from tally.job.entries.steps import (
 )
 from tally.job.entry import clock
 from tally.job.expected import expected
-from tally.job.job import Job
+from tally.job.gates import slurry_under_way
+from tally.job.job import Job, StepRecord
+from tally.job.witnessing import holding, nobody
 from tally.steps.model import Checklist, Step
 
 
@@ -42,26 +45,88 @@ async def do_step(page: Page, plan: Checklist, step: Step) -> None:
             f"Entered as {record.outcome} at {clock(record.at)}; c corrects entry {record.seq}."
         )
         return
+    where: dict[str, Any] = {"list_id": plan.id, "step_id": step.id}
+    if step.at_once and slurry_under_way(page.job) and gate_reasons(page.job, plan, step):
+        if await say(page, StepDone(**stamped, **where)):
+            await answer_passing(page, plan, step)
+        return
     passing = await _pass_gates(page, plan, step)
-    if passing is None:
+    if passing is None or _nobody_for(page, step, stamped["by"]):
         return
-    answers: dict[str, Any] = {}
-    if not step.at_once:
-        fields = [*_seen(page, plan, step), *_witness(page, step, stamped["by"])]
-        if fields:
-            answered = await page.app.push_screen_wait(
-                Form(step.text, fields, says=_expects(page.job, plan, step), caution=step.caution)
-            )
-            if not answered:
-                return
-            answers = {key: value or "" for key, value in answered.items()}
-    signers = await signed(page, answers.get("witness", ""), passing.get("second", ""))
-    if signers is None:
+    told = await _answered(page, plan, step, passing.get("second", ""))
+    if told is None:
         return
-    told: dict[str, Any] = {**stamped, **passing, **answers, "signed": signers}
-    said = await say(page, StepDone(list_id=plan.id, step_id=step.id, **told))
+    said = await say(page, StepDone(**stamped, **where, **{**passing, **told}))
     if said and step.fills:
         await fill_seen_full(page)
+
+
+def _nobody_for(page: Page, step: Step, doer: str) -> bool:
+    """Refuse on the page where nobody can release the step or witness it; whether it was so."""
+    if step.at_once or not step.critical:
+        return False
+    job = page.job
+    lacks = nobody(job, step.who, "releasing this hold point") if step.hold_point else ""
+    lacks = lacks or nobody(job, step.witness, "witnessing this step")
+    if not lacks and not step.hold_point and not witnesses(job, step, doer):
+        lacks = f"{doer} does it and nobody else can witness it; w: who is at the keys."
+    if lacks:
+        page.refuse(lacks)
+    return bool(lacks)
+
+
+def witnesses(job: Job, step: Step, doer: str) -> tuple[str, ...]:
+    """Return who can witness a step that somebody did."""
+    return tuple(name for name in holding(job, step.witness) if name != doer)
+
+
+async def _answered(page: Page, plan: Checklist, step: Step, second: str) -> dict[str, Any] | None:
+    """Ask for what a step wants and for the PINs; nothing where it was left."""
+    doer = page.shoedown.who
+    fields = [] if step.at_once else _fields(page, plan, step, doer)
+    if not fields:
+        signers = await signed(page, second)
+        return None if signers is None else {"signed": signers}
+    answer = await signed_form(
+        page,
+        step.text,
+        fields,
+        ("released", "witness"),
+        also=second,
+        offer=step.hold_point,
+        says=_expects(page.job, plan, step),
+        caution=step.caution,
+    )
+    if answer and answer.get("released") == doer:
+        answer["released"] = ""
+    return answer
+
+
+def _fields(page: Page, plan: Checklist, step: Step, doer: str) -> list[Field]:
+    if not step.hold_point:
+        return [*_seen(page, plan, step), *_witness(page, step, doer)]
+    can = holding(page.job, step.who)
+    first = doer if doer in can else can[0] if len(can) == 1 else ""
+    released = Field("released", f"Released by ({step.who})", choices=can, value=first)
+    return [*_seen(page, plan, step), released, *_witness(page, step, "")]
+
+
+async def answer_passing(page: Page, plan: Checklist, step: Step) -> None:
+    """Ask why a shut gate was passed by an event that is stored already."""
+    reasons = gate_reasons(page.job, plan, step)
+    answer = await pass_gates(page, f"Stored. Gate shut: {step.text}", reasons)
+    if answer is None:
+        page.refuse("The event is stored; k says why its shut gate was passed.")
+        return
+    signers = await signed(page, answer["second"])
+    if signers is not None:
+        told: dict[str, Any] = {
+            "reason": answer["despite"],
+            "second": answer["second"],
+            "signed": signers,
+        }
+        told |= {"list_id": plan.id, "step_id": step.id}
+        await say(page, PassingAnswered(**stamp(page), **told))
 
 
 async def _pass_gates(page: Page, plan: Checklist, step: Step) -> dict[str, str] | None:
@@ -93,32 +158,42 @@ def _witness(page: Page, step: Step, doer: str) -> list[Field]:
     if not step.critical:
         return []
     label = f"Witness ({step.witness})" if step.witness else "Witness, not the doer"
-    return [Field("witness", label, choices=others(page, doer))]
+    return [Field("witness", label, choices=witnesses(page.job, step, doer))]
 
 
-async def witness_step(page: Page, plan: Checklist, step: Step) -> None:
-    """Confirm what one key has stored."""
+async def confirm_step(page: Page, plan: Checklist, step: Step) -> None:
+    """Ask for what one key has left open: why a gate was passed, the witness, what was seen."""
     record = page.job.steps[(plan.id, step.id)]
-    answer = await page.app.push_screen_wait(
-        Form(
-            f"{'Witness' if step.critical else 'Tell'}: {step.text}",
-            [
-                *(_seen(page, plan, step) if not (record.state or record.value) else []),
-                *_witness(page, step, record.by),
-            ],
-            says=f"Entered by {record.by} at {clock(record.at)}. " + _expects(page.job, plan, step),
-        )
+    if not record.answered:
+        await answer_passing(page, plan, step)
+    elif not _nobody_after(page, step, record.by):
+        await _witness_step(page, plan, step, record)
+
+
+def _nobody_after(page: Page, step: Step, doer: str) -> bool:
+    """Refuse on the page where nobody can witness what was stored; whether it was so."""
+    if not step.critical or witnesses(page.job, step, doer):
+        return False
+    lacks = nobody(page.job, step.witness, "witnessing this step")
+    page.refuse(lacks or f"{doer} did it, and nobody else on this job can witness it; F2, a.")
+    return True
+
+
+async def _witness_step(page: Page, plan: Checklist, step: Step, record: StepRecord) -> None:
+    """Confirm what one key has stored."""
+    answer = await signed_form(
+        page,
+        f"{'Witness' if step.critical else 'Tell'}: {step.text}",
+        [
+            *(_seen(page, plan, step) if not (record.state or record.value) else []),
+            *_witness(page, step, record.by),
+        ],
+        ("witness",),
+        says=f"Entered by {record.by} at {clock(record.at)}. " + _expects(page.job, plan, step),
     )
-    if not answer:
-        return
-    signers = await signed(page, answer.get("witness", ""))
-    if signers is not None:
-        await say(
-            page,
-            StepWitnessed(
-                **stamp(page), list_id=plan.id, step_id=step.id, signed=signers, **answer
-            ),
-        )
+    if answer:
+        told: dict[str, Any] = {**stamp(page), **answer}
+        await say(page, StepWitnessed(list_id=plan.id, step_id=step.id, **told))
 
 
 async def pass_over(page: Page, plan: Checklist, step: Step) -> None:
@@ -129,12 +204,9 @@ async def pass_over(page: Page, plan: Checklist, step: Step) -> None:
     ]
     if step.critical:
         fields.append(Field("second", "Second person", choices=others(page, page.shoedown.who)))
-    answer = await page.app.push_screen_wait(Form(f"Pass over: {step.text}", fields))
-    if not answer:
-        return
-    signers = await signed(page, answer.get("second", ""))
-    if signers is not None:
-        told: dict[str, Any] = {**stamp(page), **answer, "signed": signers}
+    answer = await signed_form(page, f"Pass over: {step.text}", fields, ("second",))
+    if answer:
+        told: dict[str, Any] = {**stamp(page), **answer}
         await say(page, StepPassed(list_id=plan.id, step_id=step.id, **told))
 
 

@@ -114,7 +114,7 @@ class ChecklistPage(Page):
         done = not places or all((p.id, s.id) in self.job.steps for p, s in places)
         waiting = self._waiting()
         if waiting and (done or waiting[1].critical):
-            return [self._to_witness(waiting[1]), self._elsewhere() if done else self._then()]
+            return [self._to_witness(*waiting), self._elsewhere() if done else self._then()]
         if done:
             return [line("NEXT  every step of this page is entered", BOLD), self._elsewhere()]
         if self.cursor != self.due():
@@ -131,7 +131,9 @@ class ChecklistPage(Page):
         """Return a step with its key, and who does it where there is room for that."""
         return self._with(f"{word}  {step_key(step)}  {step.text}", step.who, style)
 
-    def _to_witness(self, step: Step) -> Content:
+    def _to_witness(self, plan: Checklist, step: Step) -> Content:
+        if not self.job.steps[(plan.id, step.id)].answered:
+            return self._with(f"NEXT  k  why was its shut gate passed: {step.text}", "", BOLD)
         word = "witness" if step.critical else "tell"
         return self._with(f"NEXT  k  {word}: {step.text}", step.witness, BOLD)
 
@@ -247,7 +249,7 @@ class ChecklistPage(Page):
         if waiting is None:
             self.refuse("Nothing waits for a witness or a value.")
         else:
-            self.act(ask.witness_step(self, *waiting))
+            self.act(ask.confirm_step(self, *waiting))
 
     def action_pass_over(self) -> None:
         """Pass the step at the cursor over."""
@@ -275,7 +277,9 @@ class ChecklistPage(Page):
 
 
 def _open(step: Step, record: StepRecord) -> bool:
-    """Whether what one key has stored still wants its witness, or what was seen."""
+    """Whether what one key has stored still wants a reason, its witness, or what was seen."""
+    if not record.answered:
+        return True
     told = record.state or record.value or step.want == "none"
     return not record.witness if step.critical else step.at_once and not told
 

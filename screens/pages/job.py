@@ -79,8 +79,8 @@ class JobPage(ReadingPage):
         width, book = self.body_width, self.shoedown.book
         lines = self._exceptions(width)
         if self._corrected[0] != book.head[1]:
-            self._corrected = (book.head[1], corrected_entries(book.entries))
-        lines += log_lines(book.entries, self._corrected[1], self.shoedown.now(), width)
+            self._corrected = (book.head[1], corrected_entries(book.entries, self.job))
+        lines += log_lines(book.entries, self._corrected[1], self.job, self.shoedown.now(), width)
         lines += [*_titled(width, "set-up"), *setup_lines(self.job, width)]
         return lines if self.wide else [*lines, *self._limits(width), *self._people(width)]
 

@@ -10,6 +10,7 @@ from textual.content import Content
 from screens.ink import INK, QUIET, Line, wrap
 from tally.job.entries.correction import Correction
 from tally.job.entry import Entry, moment
+from tally.job.job import Job
 from tally.reports.said import Corrected, Said
 
 LAST = 10
@@ -32,14 +33,15 @@ class _Columns:
         return self.width - self.words
 
 
-def corrected_entries(entries: Sequence[Entry]) -> dict[int, Corrected]:
+def corrected_entries(entries: Sequence[Entry], job: Job) -> dict[int, Corrected]:
     """Return the last correction of each corrected entry, by the number of that entry."""
-    return {each.of: each for each in Said(entries).corrections()}
+    return {each.of: each for each in Said(entries, job).corrections()}
 
 
 def log_lines(
     entries: Sequence[Entry],
     corrected: Mapping[int, Corrected],
+    job: Job,
     now: str,
     width: int,
     last: int = LAST,
@@ -47,13 +49,13 @@ def log_lines(
     """Return the last entries with number, time, name and words."""
     shown = [(entry, when(entry.at, now)) for entry in reversed(entries[-last:])]
     columns = _Columns(width, 7 + max((len(time) for _, time in shown), default=0))
-    return [each for entry, time in shown for each in _entry(entry, time, corrected, columns)]
+    return [each for entry, time in shown for each in _entry(entry, time, corrected, job, columns)]
 
 
 def _entry(
-    entry: Entry, time: str, corrected: Mapping[int, Corrected], columns: _Columns
+    entry: Entry, time: str, corrected: Mapping[int, Corrected], job: Job, columns: _Columns
 ) -> list[Content]:
-    said, before = _words(entry, corrected)
+    said, before = _words(entry, corrected, job)
     first, *more = _broken(said, columns)
     head = (
         Line(columns.width)
@@ -69,7 +71,7 @@ def _entry(
     return [head, *below]
 
 
-def _words(entry: Entry, corrected: Mapping[int, Corrected]) -> tuple[str, list[str]]:
+def _words(entry: Entry, corrected: Mapping[int, Corrected], job: Job) -> tuple[str, list[str]]:
     """Return what stands, and beneath it what was said first where that differs."""
     if isinstance(entry, Correction):
         change = corrected.get(entry.of)
@@ -77,7 +79,7 @@ def _words(entry: Entry, corrected: Mapping[int, Corrected]) -> tuple[str, list[
             return entry.said(), []
         return entry.said(), [f"first said: {change.was}", f"stands now: {change.now}"]
     if entry.seq not in corrected:
-        return entry.said(), []
+        return entry.worded(job), []
     change = corrected[entry.seq]
     return f"{change.now}, by entry {change.seq}", [f"first said: {change.was}"]
 

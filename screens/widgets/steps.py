@@ -13,6 +13,7 @@ from tally.job.expected import expected, verdict
 from tally.job.gates import applies
 from tally.job.job import Job, StepRecord
 from tally.job.limits import LIMITS
+from tally.job.witnessing import signed_how
 from tally.job.working import Left
 from tally.steps.model import Checklist, Step
 
@@ -155,14 +156,20 @@ def _entered(step: Step, record: StepRecord) -> str:
     seen = record.state or record.value
     parts = [f"{record.outcome} by {record.by} at {clock(record.at)}"]
     parts += [seen] if seen else []
+    if step.hold_point and record.outcome == "done":
+        parts[0] = f"released by {signed_how(record.by, record.signed)} at {clock(record.at)}"
     if record.witness:
-        pin = ", with PIN" if record.witness in record.signed else ""
-        parts.append(f"seen by {record.witness}{pin}")
+        parts.append(f"seen by {_seen_by(step, record)}")
     elif step.critical:
         parts.append("witness to confirm (k)")
     parts += [record.note] if record.note else []
     parts += [f"gate passed: {record.passed}"] if record.passed else []
+    parts += ["say why it was passed (k)"] if not record.answered else []
     return "; ".join(parts)
+
+
+def _seen_by(step: Step, record: StepRecord) -> str:
+    return signed_how(record.witness, record.signed) if step.critical else record.witness
 
 
 def _nothing(step: Step) -> str:

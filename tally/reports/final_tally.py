@@ -77,7 +77,7 @@ def final_tally(job: Job, entries: Sequence[Entry], head: tuple[int, str]) -> Fi
     """
     if job.setup is None:
         raise ShoedownError("The job is not set up yet; there is no tally to write.")
-    said = Said(entries)
+    said = Said(entries, job)
     rows = _rows(job, said)
     return FinalTally(
         job=job,

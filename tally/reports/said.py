@@ -44,7 +44,8 @@ class Corrected:
 class Said:
     """The entries of a book, looked up by what they are about."""
 
-    def __init__(self, entries: Iterable[Entry]) -> None:
+    def __init__(self, entries: Iterable[Entry], job: Job) -> None:
+        self._job = job
         self._all = tuple(entries)
         self._by_seq = {entry.seq: entry for entry in self._all}
         self._standing = {entry.seq: entry for entry in effective(self._all)}
@@ -103,7 +104,7 @@ class Said:
             Corrected(
                 entry.seq,
                 entry.of,
-                self._by_seq[entry.of].said() if entry.of in self._by_seq else "",
+                self._by_seq[entry.of].worded(self._job) if entry.of in self._by_seq else "",
                 self._now(entry),
                 entry.by,
                 entry.at,
@@ -121,7 +122,7 @@ class Said:
             stands = substitute(target, correction)
         except (ShoedownError, TypeError):
             return "unreadable"
-        return stands.said() if stands is not None else "struck"
+        return stands.worded(self._job) if stands is not None else "struck"
 
     def accepted(self, job: Job) -> tuple[Accepted, ...]:
         """Return the exceptions of the job, with the time at which each was closed."""
