@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -14,36 +14,31 @@ from textual.events import Key
 from screens.dialogs import running_list as ask
 from screens.dialogs.panel import Panel
 from screens.dialogs.space_out import space_out
-from screens.ink import ATTENTION, BOLD, INK, QUIET, Line, line, rule, wrap
+from screens.ink import ATTENTION, BOLD, INK, Line, line, rule, wrap
 from screens.pages.list_text import ListTextPage
 from screens.pages.page import SIDE, Page
 from screens.widgets.entry_line import EntryLine
-from screens.widgets.list_rows import OrderRow, order_line, order_rows, order_title
+from screens.widgets.list_draft import (
+    Drawn,
+    drawn_from,
+    first_doubt,
+    of_item,
+    reach,
+    to_look_at,
+)
+from screens.widgets.list_rows import OrderRow, order_line, order_title
 from tally.errors import InputError
-from tally.job import depths
 from tally.job.entry import clock
 from tally.job.job import Job
 from tally.job.list_building import build
 from tally.job.list_editing import lock_turned, moved, put_in, taken_out
-from tally.job.list_warnings import ListWarning, list_warnings
+from tally.job.list_warnings import ListWarning
 from tally.job.order_rules import OrderRules
 from tally.job.running_list import RunningList, current, drafted
 
 AROUND = 2
 """Rows kept in view above the next item when the page is opened."""
 Edit = Callable[[Job, RunningList], RunningList]
-
-
-@dataclass(frozen=True, slots=True)
-class Drawn:
-    """What the page was drawn from last."""
-
-    of: Job
-    draft: RunningList
-    job: Job
-    """The job with the draft."""
-    rows: tuple[OrderRow, ...]
-    warnings: tuple[ListWarning, ...]
 
 
 class ListPage(Page):
@@ -121,9 +116,7 @@ class ListPage(Page):
         """The job as it would stand with the draft set, worked out once for each state of both."""
         draft, last = self.draft, self._drawn
         if last is None or last.of is not self.job or last.draft != draft:
-            job = drafted(self.job, draft)
-            last = Drawn(self.job, draft, job, order_rows(job), list_warnings(job))
-            self._drawn = last
+            self._drawn = last = drawn_from(self.job, draft)
         return last
 
     @property
@@ -172,7 +165,7 @@ class ListPage(Page):
         """Return whose list it is, and how far it reaches."""
         if self.job.setup is None:
             return [self.first_line()]
-        return [self.first_line(), self._standing(), self._reach()]
+        return [self.first_line(), self._standing(), reach(self.drawn)]
 
     def _standing(self) -> Content:
         drawn = Line(self.size.width).put(0, "RUNNING LIST", BOLD)
@@ -182,14 +175,6 @@ class ListPage(Page):
         entry = next((each for each in self.shoedown.book.entries if each.seq == seq), None)
         said = f"set by {entry.by}, {clock(entry.at)}" if entry else "as it came with the set-up"
         return drawn.put(15, said).content()
-
-    def _reach(self) -> Content:
-        need, spare = depths.joints_to_go(self.drawn.job)
-        spares = f"{spare} spare" if spare >= 0 else f"{-spare} short"
-        length = self.job.known.step.with_unit(max(0, depths.to_go(self.job)))
-        text = f"to go {length}   {need} joints, {spares}"
-        aside = len(self.draft.aside)
-        return line(text + (f"   {aside} set aside" if aside else ""), BOLD)
 
     def body(self) -> list[Content]:
         """Return the rows in view, and what is known of the one at the cursor."""
@@ -205,29 +190,13 @@ class ListPage(Page):
         ]
         lines += [line("")] * (seen - len(shown))
         count = f"{cursor + 1} of {len(self.rows)}"
-        return [*lines, rule(width, (width, count)), self._of_it(width)]
-
-    def _of_it(self, width: int) -> Content:
-        """Return what is doubtful at the cursor, or else what the item is."""
-        doubts = [one.text for one in self.warnings if one.number == self.here]
-        if doubts:
-            return line(f"! {' '.join(doubts)}"[:width], ATTENTION)
-        item = self.job.items.get(self.here)
-        if item is None:
-            return line("")
-        pipe = item.pipe or (self.job.known.pipes[0].name if item.kind == "joint" else "")
-        parts = (f"{item.kind} {item.number}", pipe, item.description, item.reason)
-        return line("   ".join(part for part in parts if part)[:width], INK)
+        return [*lines, rule(width, (width, count)), of_item(self.drawn, self.here, width)]
 
     def side(self) -> list[Content]:
         """Return what there is to look at, where there is room."""
         if self.job.setup is None:
             return []
-        width = SIDE - 2
-        lines = [rule(width, (13, "to look at"))]
-        for one in self.warnings:
-            lines += wrap(f"! {one.text}", width, ATTENTION)
-        return lines if self.warnings else [*lines, line("nothing")]
+        return to_look_at(self.warnings, SIDE - 2)
 
     def next_lines(self) -> list[Content]:
         """Return what to do with the list, and the first thing to look at in it."""
@@ -238,15 +207,7 @@ class ListPage(Page):
         )
         if self.job.landing is not None:
             said = "the string is on depth; its list is closed"
-        return [line(f"NEXT  {said}", BOLD), self._first_doubt()]
-
-    def _first_doubt(self) -> Content:
-        if not self.warnings:
-            return line("      nothing to look at in it", QUIET)
-        more = f"   g all {len(self.warnings)}" if len(self.warnings) > 1 else ""
-        text = f"      {self.warnings[0].text}"
-        room = self.size.width - len(more)
-        return line((text if len(text) <= room else f"{text[: room - 2]}..") + more, ATTENTION)
+        return [line(f"NEXT  {said}", BOLD), first_doubt(self.warnings, self.size.width)]
 
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys of the list."""
