@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
@@ -10,22 +9,13 @@ from hypothesis import strategies as st
 
 from tally.job.limits import LIMITS
 from tally.job.setup import (
-    CENTRALIZER_KINDS,
-    EXCESS_ON,
     FILL_SOURCES,
     ITEM_KINDS,
     MUD,
     ROLES,
-    SHARE_OF,
-    WAITING_NEEDS,
     ZONE_FLUIDS,
-    Additive,
-    CentralizerKind,
-    CentralizerLoad,
-    Dial,
     Equipment,
     Filling,
-    Fluid,
     Hole,
     HoleSection,
     KeepClear,
@@ -35,59 +25,30 @@ from tally.job.setup import (
     Pipe,
     Planned,
     PreviousCasing,
-    Pumping,
     RackRules,
     Rule,
     Setup,
     SpaceOut,
     Station,
-    StrengthReading,
     Waiting,
-    WaitingRule,
     Weights,
     Well,
     Zone,
 )
-from tally.units import QUANTITIES, clean, known_units, read, tally_step
-
-LETTERS = "abXY 019\u00c5\u00f8\u4e95[](){}=#'\"\\,;:-+*/|<>%&$~"
-HOSTILE = (
-    "=1+1",
-    "[/]",
-    "[hole]",
-    "\\u202e",
-    'a "b" \\ c',
-    "# no",
-    "'''",
-    "\u00c5se",
-    "a, b",
-    "4127",
+from tally.units import QUANTITIES, known_units, read, tally_step
+from tests.tally.feeds.setup_fluids import (
+    additives,
+    centralizer_kinds,
+    dials,
+    loads,
+    planned_fluids,
+    pumping,
+    strengths,
+    waiting_rules,
 )
+from tests.tally.feeds.setup_values import feet, measures, optional, texts
+
 CASINGS = (("7 in", "26 lb/ft", "6.276 in"), ("9-5/8 in", "47 lb/ft", "8.681 in"))
-
-
-def texts(least: int = 1) -> st.SearchStrategy[str]:
-    """Text that a person may type, nasty but printable."""
-    drawn = st.text(LETTERS, max_size=12).map(lambda text: clean(f"x{text}"))
-    some = st.one_of(st.sampled_from(HOSTILE), drawn)
-    return some if least else st.one_of(st.just(""), some)
-
-
-def measures(quantity: str, least: int, most: int, unit: str) -> st.SearchStrategy[Any]:
-    """A measure of so many hundredths of a unit."""
-    return st.integers(least * 100, most * 100).map(
-        lambda hundredths: read(f"{hundredths / 100:.2f} {unit}", quantity)
-    )
-
-
-def feet(least: int, most: int) -> st.SearchStrategy[Any]:
-    """A depth."""
-    return measures("length", least, most, "ft")
-
-
-def optional(strategy: st.SearchStrategy[Any]) -> st.SearchStrategy[Any]:
-    """Something or nothing."""
-    return st.none() | strategy
 
 
 @st.composite
@@ -97,8 +58,8 @@ def setups(draw: st.DrawFn) -> Setup:
     shoe = draw(feet(1000, 3000))
     zones = draw(_zones())
     pipes = draw(_pipes())
-    fluids = draw(_fluids())
-    kinds = draw(_kinds())
+    fluids = draw(planned_fluids())
+    kinds = draw(centralizer_kinds())
     return Setup(
         well=draw(_well()),
         hole=Hole(
@@ -113,7 +74,7 @@ def setups(draw: st.DrawFn) -> Setup:
         survey=draw(_survey()),
         lengths=(lengths := draw(_lengths())),
         pipes=pipes,
-        pumping=draw(_pumping()),
+        pumping=draw(pumping()),
         items=(items := draw(_items(lengths.unit, [each.name for each in pipes]))),
         order=draw(_order(items)),
         programme=draw(_programme([each.name for each in zones])),
@@ -130,50 +91,16 @@ def setups(draw: st.DrawFn) -> Setup:
         waiting=draw(
             st.builds(Waiting, coldest=optional(measures("temperature", 40, 300, "degF")))
         ),
-        strengths=draw(_strengths(["", *(each.name for each in fluids if each.kind == "slurry")])),
-        waiting_rules=draw(_waiting_rules()),
+        strengths=draw(strengths(["", *(each.name for each in fluids if each.kind == "slurry")])),
+        waiting_rules=draw(waiting_rules()),
         units=draw(st.sampled_from(("field", "metric"))),
         shown_in=draw(_shown_in()),
         fluids=fluids,
-        additives=draw(_additives([each.name for each in fluids if each.kind == "slurry"])),
-        dials=draw(_dials([MUD, *(each.name for each in fluids)])),
+        additives=draw(additives([each.name for each in fluids if each.kind == "slurry"])),
+        dials=draw(dials([MUD, *(each.name for each in fluids)])),
         centralizers=kinds,
-        centralizer_loads=draw(_loads([each.what for each in kinds])),
+        centralizer_loads=draw(loads([each.what for each in kinds])),
     )
-
-
-@st.composite
-def _strengths(draw: Any, names: list[str]) -> tuple[StrengthReading, ...]:
-    """One laboratory curve that rises, of the slurry at the coldest point or one by name."""
-    fluid = draw(st.sampled_from(names))
-    cured = draw(optional(measures("temperature", 40, 300, "degF")))
-    hours = sorted(draw(st.lists(st.integers(1, 96), max_size=4, unique=True)))
-    psi = sorted(draw(st.lists(st.integers(1, 5000), min_size=len(hours), max_size=len(hours))))
-    return tuple(
-        StrengthReading(
-            fluid=fluid,
-            time=read(f"{hour} h", "time"),
-            strength=read(f"{strength} psi", "pressure"),
-            temperature=cured,
-        )
-        for hour, strength in zip(hours, psi, strict=True)
-    )
-
-
-def _waiting_rules() -> st.SearchStrategy[tuple[WaitingRule, ...]]:
-    time, strength = measures("time", 1, 48, "h"), measures("pressure", 50, 3000, "psi")
-    words = {"clause": texts(0), "strings": texts(0), "where": texts(0), "says": texts(0)}
-    rule = st.builds(
-        WaitingRule,
-        name=texts(),
-        place=texts(),
-        time=time,
-        strength=optional(strength),
-        need=st.sampled_from(WAITING_NEEDS),
-        **words,
-    )
-    lists = st.lists(rule, max_size=2, unique_by=lambda each: each.name)
-    return lists.map(tuple)
 
 
 def _filling() -> st.SearchStrategy[Filling]:
@@ -311,146 +238,6 @@ def _pipes(draw: st.DrawFn) -> tuple[Pipe, ...]:
             )
         )
     return tuple(made)
-
-
-def _pumping() -> st.SearchStrategy[Pumping]:
-    volume = measures("volume", 0, 900, "bbl")
-    return st.builds(
-        Pumping,
-        mud_weight=measures("density", 8, 18, "lb/gal"),
-        plastic_viscosity=optional(measures("viscosity", 8, 40, "cP")),
-        yield_point=optional(measures("yield point", 4, 40, "lbf/100ft2")),
-        conditioning_rate=optional(measures("flow rate", 2, 20, "bbl/min")),
-        gel_strength=optional(measures("yield point", 1, 40, "lbf/100ft2")),
-        volume_per_stroke=optional(measures("volume per stroke", 1, 9, "gal/stroke")),
-        efficiency=optional(measures("ratio", 80, 100, "%")),
-        rate=optional(measures("flow rate", 1, 20, "bbl/min")),
-        head_volume=optional(volume),
-        slurry_volume=optional(volume),
-        spacer_volume=optional(volume),
-        final_pressure=optional(measures("pressure", 1, 5000, "psi")),
-        bottom_plugs=st.integers(0, 2),
-        relief=optional(measures("pressure", 1000, 9000, "psi")),
-        excess_applies_to=st.sampled_from(EXCESS_ON),
-        pocket_filled=st.booleans(),
-        line_volume=optional(volume),
-        line_full_at_zero=st.booleans(),
-        wash_up_volume=optional(volume),
-        dead_volume=optional(volume),
-        reserve=optional(measures("ratio", 0, 50, "%")),
-        batch_mixed=st.booleans(),
-        mixing_rate=optional(measures("flow rate", 1, 9, "bbl/min")),
-        plug_time=optional(measures("time", 1, 30, "min")),
-        compressibility=optional(measures("compressibility", 0, 2, "%/1000psi")),
-        plug_rating=optional(measures("pressure", 1000, 9000, "psi")),
-        collar_rating=optional(measures("pressure", 1000, 9000, "psi")),
-    ).flatmap(_with_head)
-
-
-def _with_head(pumping: Pumping) -> st.SearchStrategy[Pumping]:
-    """A rating goes with a head that has a volume."""
-    if pumping.head_volume is None:
-        return st.just(pumping)
-    rating = optional(measures("pressure", 1000, 9000, "psi"))
-    return rating.map(lambda rated: replace(pumping, head_rating=rated))
-
-
-@st.composite
-def _fluids(draw: st.DrawFn) -> tuple[Fluid, ...]:
-    """Fluids in an order in which they can be pumped, each with its amount said in one way."""
-    ahead = draw(st.lists(st.sampled_from(("preflush", "spacer", "slurry")), max_size=3))
-    behind = ["displacement"] * draw(st.integers(0, 2))
-    if not ahead and not behind:
-        return ()
-    kinds = [*ahead, "slurry", *behind]
-    open_one = len(kinds) - 1 if draw(st.booleans()) else 0
-    return tuple(_fluid(draw, place, kind, place == open_one) for place, kind in enumerate(kinds))
-
-
-def _fluid(draw: st.DrawFn, place: int, kind: str, open_one: bool) -> Fluid:
-    amounts = [{"volume": measures("volume", 1, 90, "bbl")}]
-    if kind == "displacement":
-        amounts = [{}] if open_one else amounts
-    else:
-        rate = measures("flow rate", 1, 9, "bbl/min")
-        amounts += [
-            {"length": feet(1, 900)},
-            {"top": feet(1, 900)},
-            {"contact": measures("time", 1, 20, "min"), "rate": rate},
-        ]
-    said = {name: draw(each) for name, each in draw(st.sampled_from(amounts)).items()}
-    slurry = {
-        "cement": draw(texts(0)),
-        "sack": draw(optional(measures("mass", 50, 110, "lb"))),
-        "slurry_yield": draw(optional(measures("slurry yield", 1, 3, "ft3/sk"))),
-        "mix_water": draw(optional(measures("mix water", 4, 12, "gal/sk"))),
-        "thickening_time": draw(optional(measures("time", 100, 600, "min"))),
-    }
-    return Fluid(
-        name=f"{draw(texts())} {place}",
-        kind=kind,
-        density=draw(optional(measures("density", 9, 18, "lb/gal"))),
-        plastic_viscosity=draw(optional(measures("viscosity", 1, 90, "cP"))),
-        yield_point=draw(optional(measures("yield point", 1, 40, "lbf/100ft2"))),
-        **said,
-        **(slurry if kind == "slurry" else {}),
-    )
-
-
-def _additives(slurries: list[str]) -> st.SearchStrategy[tuple[Additive, ...]]:
-    if not slurries:
-        return st.just(())
-    names = {"fluid": st.sampled_from(slurries), "material": texts()}
-    share = st.builds(
-        Additive, **names, share=measures("ratio", 1, 40, "%"), of=st.sampled_from(SHARE_OF)
-    )
-    by_sack = st.builds(Additive, **names, per_sack=measures("mix water", 0, 2, "gal/sk"))
-    return st.lists(share | by_sack, max_size=3).map(tuple)
-
-
-def _dials(fluids: list[str]) -> st.SearchStrategy[tuple[Dial, ...]]:
-    read_at = st.tuples(st.sampled_from(fluids), st.sampled_from(("600 rpm", "300 rpm", "3 rpm")))
-    return st.lists(read_at, max_size=4, unique=True).flatmap(
-        lambda drawn: st.tuples(
-            *(
-                st.builds(
-                    Dial,
-                    fluid=st.just(fluid),
-                    speed=st.just(read(speed, "rotary speed")),
-                    dial=measures("number", 1, 90, ""),
-                )
-                for fluid, speed in drawn
-            )
-        )
-    )
-
-
-def _kinds() -> st.SearchStrategy[tuple[CentralizerKind, ...]]:
-    kind = st.builds(
-        CentralizerKind,
-        what=texts(),
-        kind=st.sampled_from(CENTRALIZER_KINDS),
-        outer_diameter=measures("diameter", 9, 13, "in"),
-        restoring_force=optional(measures("force", 100, 3000, "lbf")),
-        starting_force=optional(measures("force", 100, 3000, "lbf")),
-    )
-    return st.lists(kind, max_size=2, unique_by=lambda each: each.what).map(tuple)
-
-
-def _loads(kinds: list[str]) -> st.SearchStrategy[tuple[CentralizerLoad, ...]]:
-    if not kinds:
-        return st.just(())
-    rising = st.lists(st.integers(1, 400), max_size=3, unique=True).map(sorted)
-    return rising.map(
-        lambda drawn: tuple(
-            CentralizerLoad(
-                what=kinds[0],
-                deflection=read(f"{each / 100:.2f} in", "length"),
-                load=read(f"{each} lbf", "force"),
-            )
-            for each in drawn
-        )
-    )
 
 
 @st.composite

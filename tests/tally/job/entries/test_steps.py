@@ -1,4 +1,4 @@
-"""Steps of the checklists: done, witnessed, passed over; the order that is enforced."""
+"""Steps of the checklists: what they want, what was seen, passed over, struck."""
 
 from dataclasses import replace
 
@@ -6,22 +6,18 @@ import pytest
 
 from tally.job.entries.closing import ExceptionClosed
 from tally.job.entries.correction import Correction
-from tally.job.entries.people import PersonAdded, PinSet
 from tally.job.entries.pumping import Pumped
 from tally.job.entries.steps import StepDone, StepPassed, StepWitnessed
 from tally.job.fold import fold
-from tally.job.pins import made
 from tally.job.stored import to_fields
 from tally.units import read
+from tests.tally.job.entries.plug_release import RELEASE, record
 from tests.tally.job.invented import (
     CEMENTER,
     LEAD,
     LOADING_STEPS,
-    MUD,
     REP,
     Telling,
-    conditioned,
-    displacement_text,
     landed,
     limits,
     loaded,
@@ -32,20 +28,7 @@ from tests.tally.job.invented import (
     setup,
 )
 
-RELEASE = {"list_id": "plug-release"}
 INDICATOR = "Plug release and displacement, Release the bottom plug; watch the indicator: "
-NO_BOTTOM = setup(pumping=pumping(bottom_plugs=0))
-
-
-def record(job, step_id, list_id="plug-release"):
-    """Return what is kept of a step."""
-    return job.steps[list_id, step_id]
-
-
-def released(told, **seen):
-    """Release the bottom plug."""
-    seen = {"state": "indicator moved", "witness": REP, **seen}
-    return told.does("plug-release", "bottom-plug-released", **seen)
 
 
 # What a step wants
@@ -119,216 +102,6 @@ def test_no_step_before_the_set_up_or_of_a_list_not_taken():
     said = "This book has no step 'line-test' in a list 'plug-release'."
     assert Telling().refuses(StepDone, step_id="line-test", **RELEASE) == said
     assert running("S1").refuses(StepDone, step_id="line-test", **RELEASE) == said
-
-
-# Witnesses
-
-
-def test_a_critical_step_wants_a_witness_who_is_not_the_doer():
-    told = landed()
-    line_test = {**RELEASE, "step_id": "line-test", "value": "3600 psi", "by": CEMENTER}
-    assert told.refuses(StepDone, **line_test) == (
-        "A witness who is not the doer is wanted; name the person."
-    )
-    assert told.refuses(StepDone, witness=CEMENTER, **line_test) == (
-        "Rui Bastos did it and cannot be the witness as well; name somebody else."
-    )
-    assert told.refuses(StepDone, witness="A Stranger", **line_test) == (
-        "A Stranger is not among the people of this job; add the person first."
-    )
-    told.says(PersonAdded, name="A Stranger", role="company representative")
-    assert record(told.says(StepDone, witness="A Stranger", **line_test), "line-test").witness
-
-
-def test_the_same_person_under_another_spelling_is_no_witness():
-    told = landed()
-    said = told.refuses(
-        StepDone, **RELEASE, step_id="line-test", value="3600 psi", by="per falk", witness=REP
-    )
-    assert said == "Per Falk did it and cannot be the witness as well; name somebody else."
-
-
-def test_a_routine_step_needs_none_and_takes_one():
-    told = landed().does("mud-conditioning", "density-in", value="10.2 lb/gal", witness=REP)
-    assert record(told.job, "density-in", "mud-conditioning").witness == REP
-
-
-def test_at_once_is_stored_now_and_confirmed_later():
-    told = released(ready_to_pump()).does("plug-release", "first-slurry")
-    assert record(told.job, "first-slurry").witness == ""
-    told.witnessed("plug-release", "first-slurry", state="density in its band")
-    kept = record(told.job, "first-slurry")
-    assert (kept.witness, kept.state) == (REP, "density in its band")
-    assert kept.at != told.job.last, "the time is that of the key"
-
-
-def test_at_once_with_a_witness_wants_the_rest_at_once_too():
-    told = released(ready_to_pump())
-    first = {**RELEASE, "step_id": "first-slurry", "by": CEMENTER}
-    assert told.refuses(StepDone, witness=REP, **first) == (
-        "Say what was seen: density in its band, lighter than its band, heavier than its band."
-    )
-
-
-def test_the_witness_sees_something_and_is_not_the_doer():
-    told = released(ready_to_pump()).does("plug-release", "first-slurry")
-    first = {**RELEASE, "step_id": "first-slurry"}
-    seen = {"state": "density in its band"}
-    assert told.refuses(StepWitnessed, witness=REP, **first) == (
-        "Say what was seen: density in its band, lighter than its band, heavier than its band."
-    )
-    assert told.refuses(StepWitnessed, witness=CEMENTER, **seen, **first) == (
-        "Rui Bastos did it and cannot be the witness as well; name somebody else."
-    )
-    assert told.refuses(StepWitnessed, witness=" ", **seen, **first) == (
-        "A second person is wanted; name the person."
-    )
-    told.witnessed("plug-release", "first-slurry", **seen)
-    assert told.refuses(StepWitnessed, witness=MUD, **seen, **first) == (
-        "Per Falk has witnessed this already."
-    )
-    assert told.refuses(StepWitnessed, witness=REP, **RELEASE, step_id="slurry-away") == (
-        "There is nothing to witness yet; the step is not done."
-    )
-
-
-def test_a_routine_step_stored_at_once_is_told_its_value_later_without_a_witness():
-    told = pumping_down().does("plug-release", "displacement-started")
-    told.does("plug-release", "diaphragm-gave-way")
-    seat = {**RELEASE, "step_id": "diaphragm-gave-way"}
-    assert record(told.job, "diaphragm-gave-way").value == ""
-    assert told.refuses(StepWitnessed, **seat) == "Type the value (pressure)."
-    told.says(StepWitnessed, value="640 psi", **seat)
-    kept = record(told.job, "diaphragm-gave-way")
-    assert (kept.value, kept.witness) == ("640 psi", "")
-    assert told.refuses(StepWitnessed, value="600 psi", **seat) == (
-        "640 psi is entered already; correct it to change it."
-    )
-
-
-# Order
-
-
-def test_no_bottom_plug_before_it_is_loaded_and_witnessed():
-    told = conditioned(landed())
-    for step_id, seen in LOADING_STEPS[:4]:
-        told.does("plug-loading", step_id, **seen)
-    told.does("plug-release", "line-test", value="3600 psi", witness=REP)
-    agreed = displacement_text(told.job)
-    told.does("plug-release", "volumes-agreed", by=REP, value=agreed, witness=CEMENTER)
-    told.does("plug-release", "spacer-pumped", value="20 bbl")
-    release = {
-        **RELEASE,
-        "step_id": "bottom-plug-released",
-        "state": "indicator moved",
-        "by": CEMENTER,
-        "witness": REP,
-    }
-    assert told.refuses(StepDone, **release) == (
-        "Not done yet: Load the bottom plug; see it in the lower place (Plug loading). "
-        "This gate is passed only with a reason and a second person."
-    )
-    load = {"list_id": "plug-loading", "step_id": "bottom-plug-loaded", "by": CEMENTER}
-    assert told.refuses(StepDone, state="in the lower place, on its pin", **load) == (
-        "A witness who is not the doer is wanted; name the person."
-    )
-    told.says(StepDone, state="in the lower place, on its pin", witness=REP, **load)
-    assert record(told.says(StepDone, **release), "bottom-plug-released").passed == ""
-
-
-def test_no_slurry_before_the_bottom_plug_where_the_programme_has_one():
-    told = ready_to_pump()
-    assert told.refuses(StepDone, **RELEASE, step_id="first-slurry") == (
-        "Not done yet: Release the bottom plug; watch the indicator (Plug release and "
-        "displacement). This gate is passed only with a reason and a second person."
-    )
-    released(told).does("plug-release", "first-slurry")
-
-
-def test_where_the_programme_has_none_the_slurry_does_not_wait_for_it():
-    told = ready_to_pump(NO_BOTTOM)
-    for kind in (StepDone, StepPassed, StepWitnessed):
-        more = {StepPassed: {"outcome": "not done", "reason": "x"}, StepWitnessed: {"witness": REP}}
-        said = told.refuses(kind, **RELEASE, step_id="bottom-plug-released", **more.get(kind, {}))
-        assert said == "The programme has no bottom plug; this step does not apply."
-    told.does("plug-release", "first-slurry")
-    assert told.job.exceptions == ()
-
-
-def test_no_top_plug_before_the_slurry_is_away():
-    told = released(ready_to_pump())
-    assert told.refuses(StepDone, **RELEASE, step_id="top-plug-released") == (
-        "Not done yet: End the slurry; give the volume pumped (Plug release and displacement). "
-        "This gate is passed only with a reason and a second person."
-    )
-    told.does("plug-release", "first-slurry").does("plug-release", "slurry-away")
-    told.does("plug-release", "top-plug-released")
-    assert told.job.exceptions == ()
-    assert told.job.zeroed.seq == told.job.seq
-
-
-def test_nothing_is_released_before_the_string_is_on_depth():
-    told = running().takes()
-    said = told.refuses(StepDone, **RELEASE, step_id="volumes-agreed", value="1 bbl", witness=REP)
-    assert said.startswith("The string is not on depth yet (F4).")
-
-
-def test_steps_of_a_list_wait_for_those_before_them():
-    said = landed().refuses(
-        StepDone, list_id="mud-conditioning", step_id="density-out", value="10.2 lb/gal"
-    )
-    assert said.startswith("Not done yet: Weigh the mud going in.")
-
-
-def test_a_hold_point_wants_the_bump_confirmed_while_the_pumping_hand_did_not_wait():
-    told = pumping_down()
-    told.does("plug-release", "displacement-started").does("plug-release", "bumped")
-    told.does("plug-release", "bled-back", value="2 bbl")
-    held = {
-        **RELEASE,
-        "step_id": "floats-held",
-        "state": "flow stopped and stayed stopped",
-        "by": REP,
-        "witness": CEMENTER,
-    }
-    assert told.refuses(StepDone, **held).startswith(
-        "Waiting for a witness: Seat the top plug; watch the pressure"
-    )
-    told.witnessed("plug-release", "bumped", state="rose sharply and stands")
-    told.says(StepDone, **held)
-
-
-# A shut gate passed
-
-
-def test_a_gate_is_passed_with_a_reason_and_a_second_person_and_stays_in_sight():
-    told = ready_to_pump()
-    first = {**RELEASE, "step_id": "first-slurry", "by": CEMENTER}
-    wants = "This gate is passed only with a reason and a second person."
-    assert told.refuses(StepDone, despite="plug is stuck", **first).endswith(wants)
-    assert told.refuses(StepDone, second=REP, **first).endswith(wants)
-    assert told.refuses(StepDone, despite="  ", second=REP, **first).endswith(wants)
-    assert told.refuses(StepDone, despite="stuck", second=CEMENTER, **first) == (
-        "Rui Bastos did it and cannot be the witness as well; name somebody else."
-    )
-    job = told.says(StepDone, despite="plug is stuck", second=REP, **first)
-    assert record(job, "first-slurry").passed.startswith("Not done yet: Release the bottom plug")
-    assert [each.what for each in job.open_exceptions()] == [
-        "Plug release and displacement, Start the slurry down the hole: Not done yet: Release the "
-        "bottom plug; watch the indicator (Plug release and displacement). "
-        "Accepted: plug is stuck. Second person: Per Falk."
-    ]
-    told.does("plug-release", "slurry-away").does("plug-release", "top-plug-released")
-    assert len(told.job.open_exceptions()) == 1
-
-
-def test_what_is_passed_over_does_not_open_its_gate():
-    told = ready_to_pump()
-    passed = {**RELEASE, "step_id": "bottom-plug-released", "outcome": "not done"}
-    told.says(StepPassed, reason="pin will not draw", second=REP, by=CEMENTER, **passed)
-    assert told.refuses(StepDone, **RELEASE, step_id="first-slurry").startswith(
-        "Passed over as not done: Release the bottom plug; watch the indicator"
-    )
 
 
 # What was seen
@@ -543,78 +316,3 @@ def test_they_say_what_happened():
     assert told.makes(StepPassed, outcome="not done", reason="no pump", **at).said() == (
         "line test, not done: no pump"
     )
-
-
-def test_the_witness_and_whoever_releases_a_hold_point_have_the_role_of_the_list():
-    told = landed()
-    line_test = {**RELEASE, "step_id": "line-test", "value": "3600 psi"}
-    assert told.refuses(StepDone, by=CEMENTER, witness=MUD, **line_test) == (
-        "Ines Quarto is mud engineer; the witness of this step is for the company representative: "
-        "Per Falk."
-    )
-    assert told.refuses(StepDone, by=LEAD, witness=REP, **line_test) == (
-        "Oda Linde is casing crew lead; the release of this hold point is for the cementer: "
-        "Rui Bastos."
-    )
-    job = told.says(StepDone, by=LEAD, released=CEMENTER, witness=REP, **line_test)
-    assert (record(job, "line-test").by, told.entries[-1].by) == (CEMENTER, LEAD)
-    assert told.entries[-1].said() == (
-        "line test: 3600 psi, released by Rui Bastos, seen by Per Falk"
-    )
-    assert fold(told.entries) == job
-
-
-def test_a_role_that_nobody_has_says_where_to_add_the_person():
-    people = tuple(one for one in setup().people if one.name != REP)
-    told = Telling().starts(setup(people=people)).runs().lands().takes()
-    relief = {"list_id": "rig-up", "step_id": "relief-set", "value": "3000 psi", "by": CEMENTER}
-    assert told.refuses(StepDone, witness=MUD, **relief) == (
-        "Nobody on this job is company representative, and the witness of this step is for that "
-        "role; add the person (F2, a)."
-    )
-
-
-def test_the_releaser_is_on_the_job_is_not_the_witness_and_releases_hold_points_only():
-    told = landed()
-    line_test = {**RELEASE, "step_id": "line-test", "value": "3600 psi", "by": LEAD}
-    assert told.refuses(StepDone, released="A Stranger", witness=REP, **line_test) == (
-        "A Stranger is not among the people; add the person first."
-    )
-    assert told.refuses(StepDone, released=REP, witness=REP, **line_test) == (
-        "Per Falk did it and cannot be the witness as well; name somebody else."
-    )
-    assert told.refuses(
-        StepDone, list_id="mud-conditioning", step_id="pipe-full", released=REP,
-        state="mud stands at the top",
-    ) == "Only a hold point is released by somebody else than the person at the keys."  # fmt: skip
-
-
-def test_whoever_has_a_pin_signs_a_hold_point_with_it():
-    told = landed()
-    for name in (CEMENTER, REP):
-        told.says(PinSet, by=name, name=name, pin=made("2468"))
-    line_test = {**RELEASE, "step_id": "line-test", "value": "3600 psi", "by": CEMENTER}
-    for signed, lacks in (((), REP), ((REP,), CEMENTER), ((CEMENTER,), REP)):
-        assert told.refuses(StepDone, witness=REP, signed=signed, **line_test) == (
-            f"{lacks} has a PIN and has not signed with it; enter it again with the PIN."
-        )
-    told.says(StepDone, witness=REP, signed=(CEMENTER, REP), **line_test)
-
-
-def test_the_witness_of_what_one_key_stored_has_the_role_and_signs():
-    told = released(ready_to_pump()).does("plug-release", "first-slurry")
-    first = {**RELEASE, "step_id": "first-slurry", "state": "density in its band"}
-    assert "the witness of this step is for the company rep" in told.refuses(
-        StepWitnessed, witness=MUD, **first
-    )
-    told.says(PinSet, by=REP, name=REP, pin=made("2468"))
-    assert "has not signed with it" in told.refuses(StepWitnessed, witness=REP, **first)
-    job = told.says(StepWitnessed, witness=REP, signed=(REP,), **first)
-    assert record(job, "first-slurry").signed == (REP,)
-
-
-def test_a_book_that_holds_another_witness_keeps_it():
-    told = landed()
-    old = told.makes(StepDone, **RELEASE, step_id="line-test", value="3600 psi", by=LEAD,
-                     witness=MUD)  # fmt: skip
-    assert record(fold([*told.entries, old]), "line-test").witness == MUD
