@@ -329,7 +329,7 @@ class Walk:
     def _painted(self, seen: list[str]) -> None:
         assert len(seen) == HEIGHT
         assert all(len(row) <= WIDTH for row in seen)
-        assert sum(bool(row.strip()) for row in seen) >= 3, "the screen is empty"
+        assert seen[0].strip() and any(row.strip() for row in seen[1:]), f"an empty screen: {seen}"
         wild = sorted({letter for row in seen for letter in row if ord(letter) < 32})
         assert not wild, f"control characters on the screen: {wild}"
 
@@ -349,7 +349,8 @@ class Walk:
         if found is None:
             return
         told = "".join(seen[found.start() :].split())
-        known = ("".join(f"saved {clock(e.at)} {e.said()}".split()) for e in self.app.book.entries)
+        job, entries = self.app.job, self.app.book.entries
+        known = ("".join(f"saved {clock(e.at)} {e.worded(job)}".split()) for e in entries)
         assert any(told.startswith(each[:120]) for each in known), f"not in the book: {told[:200]}"
         self.savings += 1
 
