@@ -18,12 +18,12 @@ from tally.job.entries.steps import (
     StepDone,
     StepPassed,
     StepWitnessed,
-    gate_reasons,
 )
 from tally.job.entry import clock
 from tally.job.expected import expected
 from tally.job.gates import slurry_under_way
 from tally.job.job import Job, StepRecord
+from tally.job.step_wants import gate_reasons
 from tally.job.witnessing import holding, nobody
 from tally.steps.model import Checklist, Step
 

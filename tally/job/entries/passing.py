@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from tally.job.entries.steps import OfStep, accepted, not_second
+from tally.job.entries.steps import OfStep
 from tally.job.entry import entry_kind
 from tally.job.job import Job, OpenException
+from tally.job.step_wants import accepted, not_second
 from tally.job.witnessing import unsigned
 
 

@@ -7,12 +7,12 @@ from dataclasses import dataclass, replace
 from tally.job.checks import check_question
 from tally.job.counts import next_item, next_turn, turn
 from tally.job.entries.pipe import on_rack
-from tally.job.entries.steps import not_second
 from tally.job.entry import Entry, ended, entry_kind, seconds_between
 from tally.job.hold_point import held
 from tally.job.job import LAID_DOWN, ON_RACK, REJECTED, RUN, Fitting, Item, Job, Made
 from tally.job.making_up import torque_doubt
 from tally.job.setup import Pipe
+from tally.job.step_wants import not_second
 from tally.job.stopped import stopped
 from tally.job.stored import measured
 from tally.job.volumes import over_the_top
