@@ -90,7 +90,7 @@ def _length_entry(job: Job, entries: tuple[Entry, ...], number: str) -> tuple[En
         raise InputError(f"There is no joint {number} in the book; check the number.")
     runs = [e for e in entries if isinstance(e, ItemRun) and e.number == number and e.length]
     if runs:
-        return runs[-1], ""
+        return runs[-1], number
     for entry in entries:
         if isinstance(entry, Received) and any(one.number == number for one in entry.items):
             return entry, number
@@ -99,14 +99,13 @@ def _length_entry(job: Job, entries: tuple[Entry, ...], number: str) -> tuple[En
 
 async def _change(page: Page, entry: Entry, number: str) -> None:
     changes = _changes(page.job, entry, number)
+    acts = _acts(changes, number)
     what = entry.worded(page.job)[:60] if not number else f"joint {number}"
     answer = await page.app.push_screen_wait(
         Form(
             f"Entry {entry.seq}: {what}",
             [
-                Field(
-                    "act", "What", choices=_acts(changes, number), value=_acts(changes, number)[0]
-                ),
+                *_what(acts, number),
                 *(field for field, _ in changes),
                 Field("reason", "Why", choices=REASONS, open=True),
             ],
@@ -116,7 +115,7 @@ async def _change(page: Page, entry: Entry, number: str) -> None:
     if not answer:
         return
     instead: dict[str, Any] | None = None
-    if answer["act"] == CHANGE:
+    if answer.get("act", CHANGE) == CHANGE:
         instead = {key: one for key, one in to_fields(entry).items() if key not in OWN}
         for field, put in changes:
             instead.update(put(answer[field.key]))
@@ -130,10 +129,15 @@ async def _change(page: Page, entry: Entry, number: str) -> None:
 
 
 def _acts(changes: list[Change], number: str) -> tuple[str, ...]:
-    """Return what can be done; a whole list is never struck for the length of one joint."""
+    """Return what can be done; nothing is struck for the length of one joint."""
     if number:
         return (CHANGE,)
     return (CHANGE, STRIKE) if changes else (STRIKE,)
+
+
+def _what(acts: tuple[str, ...], number: str) -> list[Field]:
+    """Return the question what is to be done; for the length of one joint there is none."""
+    return [] if number else [Field("act", "What", choices=acts, value=acts[0])]
 
 
 def _changes(job: Job, entry: Entry, number: str) -> list[Change]:
@@ -141,6 +145,8 @@ def _changes(job: Job, entry: Entry, number: str) -> list[Change]:
     if isinstance(entry, Received):
         return [_arrival(job, entry, number)] if number else []
     makers = _MAKERS.get(entry.KIND, {})
+    if number:
+        makers = {name: make for name, make in makers.items() if name == "length"}
     return [make(job, entry, name) for name, make in makers.items()]
 
 

@@ -11,18 +11,17 @@ from textual.events import Key
 
 from screens.dialogs import charts
 from screens.dialogs import running as ask
+from screens.dialogs.typed_item import MORE, NONE, TypedItem, meaning, typed_item
 from screens.ink import wrap
 from screens.pages.page import Page
 from screens.widgets.beside import beside
 from screens.widgets.block import blocks
 from screens.widgets.entry_line import EntryLine
-from screens.widgets.running import counts_line, named, next_lines, shouted, shouted_large
+from screens.widgets.running import counts_line, next_lines, shouted, shouted_large
 from screens.widgets.volumes import volume_lines
 from screens.widgets.watched import watched
-from tally.errors import InputError
 from tally.job.counts import next_item
 from tally.job.entries.running import ItemRun
-from tally.job.fittings import due_on
 
 REPEAT_SECONDS = 0.7
 """A key that comes again within this, with no other between, is the key held down."""
@@ -34,8 +33,9 @@ class RunPage(Page):
     HELP_TEXT = (
         "Enter runs the item in NEXT as listed, with what the programme installs on it. "
         "A digit opens the entry line: a number with a decimal mark is a measured length of the "
-        "next item, a whole number is a joint. The shoe stands at the length of the string less "
-        "the stick-up above the datum."
+        "next item, a whole number is a joint; a + after it is one centralizer more than the "
+        "programme wants on it, a - is nothing of the programme on it. The shoe stands at the "
+        "length of the string less the stick-up above the datum."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "as_listed", "Run the next item as listed", id="run.as_listed"),
@@ -81,7 +81,8 @@ class RunPage(Page):
             event.stop()
             event.prevent_default()
             return
-        if event.character and event.character.isdigit() and self.focused is None:
+        opens = event.character and (event.character.isdigit() or event.character in (MORE, NONE))
+        if opens and event.character and self.focused is None:
             event.stop()
             self.query_one(EntryLine).open(event.character)
 
@@ -139,47 +140,28 @@ class RunPage(Page):
 
     def _meaning(self, text: str) -> str:
         """Return what a number typed into the entry line means."""
-        job = self.job
-        if job.setup is None:
-            raise InputError("The job is not set up yet; F2 and e set it up.")
-        if text.isdigit():
-            item = job.items.get(text)
-            if item is None:
-                raise InputError(f"There is no joint {text} in the book.")
-            return f"{named(item)}, {job.known.step.with_unit(item.length)}, {item.state}"
-        length = job.known.step.read(text, job.known.make_up_loss)
-        due = next_item(job)
-        return f"{named(due) if due else 'no item'} measures {job.known.step.with_unit(length)}"
+        return meaning(self.job, text)
 
     def on_entry_line_entered(self, event: EntryLine.Entered) -> None:
         """Run the joint or the length that was typed."""
-        job = self.job
-        due = next_item(job)
-        if event.text.isdigit():
-            self._run(event.text)
-        elif due is not None:
-            length = job.known.step.read(event.text, job.known.make_up_loss)
-            self._run(due.number, length=length, typed=event.text)
+        self._run(typed_item(self.job, event.text))
 
     def action_as_listed(self) -> None:
         """Run the next item as listed."""
-        due = next_item(self.job)
-        if due is None:
+        if next_item(self.job) is None:
             self.refuse("There is no item left on the rack to run.")
         else:
-            self._run(due.number)
+            self._run(typed_item(self.job, ""))
 
-    def _run(self, number: str, *, length: int | None = None, typed: str = "") -> None:
-        job, app = self.job, self.shoedown
-        item = job.items.get(number)
-        joint = item is not None and item.kind == "joint"
+    def _run(self, one: TypedItem) -> None:
+        app = self.shoedown
         entry = ItemRun(
             by=app.who,
             at=app.now(),
-            number=number,
-            fittings=due_on(job, job.joints_run + 1) if joint else (),
-            length=length,
-            typed=typed,
+            number=one.item.number,
+            fittings=one.fittings,
+            length=one.length,
+            typed=one.typed,
         )
         self.act(ask.say_run(self, entry))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
+from dataclasses import replace
 
 from tally.job.counts import next_item
 from tally.job.job import Fitting, Job
@@ -29,6 +30,28 @@ def due_next(job: Job) -> tuple[Fitting, ...]:
     if item is None or item.kind != "joint":
         return ()
     return due_on(job, job.joints_run + 1)
+
+
+def usual(job: Job) -> Fitting | None:
+    """Return what is meant by one more: the programme's first centralizer, else its first line."""
+    rules = programme(job)
+    rule = next((one for one in rules if "centralizer" in one.what.casefold()), None)
+    rule = rule or next(iter(rules), None)
+    return Fitting(rule.what, rule.position) if rule else None
+
+
+def with_one_more(fittings: tuple[Fitting, ...], more: Fitting) -> tuple[Fitting, ...]:
+    """Return what is installed with one piece more of a kind.
+
+    >>> [str(each) for each in with_one_more((Fitting("scratcher"),), Fitting("scratcher"))]
+    ['2 x scratcher']
+    """
+    same = next((each for each in fittings if each.what == more.what), None)
+    if same is None:
+        return (*fittings, more)
+    return tuple(
+        replace(each, count=each.count + more.count) if each is same else each for each in fittings
+    )
 
 
 def installed(job: Job) -> Counter[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
+from tests.bench import keys
 from tests.bench.ratio import Result, limits
 
 README = Path(__file__).parents[2] / "README.md"
@@ -22,7 +23,17 @@ def section(results: Iterable[Result], about: Sequence[str]) -> str:
     rows = [HEADINGS, ("---",) * len(HEADINGS), *(_row(result) for result in results)]
     lines = ["| " + " | ".join(row) + " |" for row in rows]
     return "\n".join(
-        ["## Measured", "", INTRODUCTION, "", *lines, "", f"Measured on: {'; '.join(about)}."]
+        [
+            "## Measured",
+            "",
+            INTRODUCTION,
+            "",
+            *lines,
+            "",
+            f"Measured on: {'; '.join(about)}.",
+            "",
+            keys.sentence(),
+        ]
     )
 
 
