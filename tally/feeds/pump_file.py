@@ -5,6 +5,7 @@ made = read_pump_file(text, asked={"unit of pressure": "psi"})
 
 follower = PumpFollower(Path("job.csv"))        # each time: the rows that are new and whole
 news = follower.look()
+follower.place                                  # up to where; PumpPlace.fits says it later
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from __future__ import annotations
 import csv
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from hashlib import sha256
 from pathlib import Path
 
 from tally.feeds.opening import MEGABYTE, read_text, unread
@@ -46,6 +48,8 @@ class News:
     faults: tuple[str, ...]
     anew: bool = False
     """The file was replaced or became shorter, and is read from its start."""
+    more: bool = False
+    """Whole lines were left for the next look."""
 
 
 def read_pump_file(source: str | Path, asked: Mapping[str, str] | None = None) -> PumpFile:
@@ -73,6 +77,41 @@ def read_pump_file(source: str | Path, asked: Mapping[str, str] | None = None) -
     return PumpFile(tuple(rows), lines.doubts(), lines.told())
 
 
+@dataclass(frozen=True, slots=True)
+class PumpPlace:
+    """A place in a file, with marks of how the file begins and of what stands before the place."""
+
+    read: int
+    first: str
+    last: str
+
+    def fits(self, path: Path) -> bool:
+        """Whether the file still holds what was read up to here."""
+        return _marks(path, self.read) == (self.first, self.last)
+
+    def begins(self, path: Path) -> bool:
+        """Whether the file at least begins as the one that was read did."""
+        return bool(self.read) and _marks(path, min(self.read, _FINGERPRINT))[0] == self.first
+
+
+def _marks(path: Path, read: int) -> tuple[str, str]:
+    """Return the marks of a file as far as it was read; of a shorter one they are others."""
+    try:
+        with path.open("rb") as opened:
+            if opened.seek(0, 2) < read:
+                return "", ""
+            opened.seek(0)
+            first = opened.read(min(read, _FINGERPRINT))
+            opened.seek(max(0, read - _FINGERPRINT))
+            return _mark(first), _mark(opened.read(min(read, _FINGERPRINT)))
+    except OSError:
+        return "", ""
+
+
+def _mark(text: bytes) -> str:
+    return sha256(text).hexdigest()[:16]
+
+
 class PumpFollower:
     """Reads what a growing file has new, as far as its lines are whole; holds no rows."""
 
@@ -87,8 +126,18 @@ class PumpFollower:
         self._last = b""
         self._lines = _Lines(self._asked)
 
-    def look(self) -> News:
+    @property
+    def place(self) -> PumpPlace:
+        """Up to where the file is read, by whole lines."""
+        return PumpPlace(self._read, _mark(self._first), _mark(self._last))
+
+    def look(self, most_lines: int | None = None) -> News:
         """Return the rows that are new since the last look, at most of a megabyte.
+
+        Parameters
+        ----------
+        most_lines : int, optional
+            How many lines are read at most; the rest is left for the next look
 
         Raises
         ------
@@ -109,15 +158,18 @@ class PumpFollower:
             why = shown(error.strerror or str(error), 120)
             name = shown(self._path.name, 60)
             raise unread(f"The pump file '{name}' could not be opened: {why}.") from None
-        return self._news(chunk, anew)
+        return self._news(chunk, anew, most_lines)
 
     def _another(self, start: bytes, size: int) -> bool:
         return size < self._read or start != self._first
 
-    def _news(self, chunk: bytes, anew: bool) -> News:
+    def _news(self, chunk: bytes, anew: bool, most_lines: int | None) -> News:
         whole = chunk[: chunk.rfind(b"\n") + 1]
         if not whole and len(chunk) == MEGABYTE:
             whole = chunk  # a line without an end is passed over as too long
+        ready = len(whole)
+        if most_lines is not None:
+            whole = b"".join(whole.splitlines(keepends=True)[:most_lines])
         if anew:
             self._lines.tell("The file was replaced or became shorter; it is read from its start.")
         if len(self._first) < _FINGERPRINT and self._read < _FINGERPRINT:
@@ -126,7 +178,8 @@ class PumpFollower:
         self._last = (self._last + whole)[-_FINGERPRINT:]
         text = whole.decode("utf-8", "replace").removeprefix("\ufeff").replace("\r\n", "\n")
         rows = [row for line in text.split("\n")[:-1] if (row := self._lines.take(line))]
-        return News(tuple(rows), self._lines.doubts(), self._lines.told(), anew)
+        more = len(whole) < ready or len(chunk) == MEGABYTE
+        return News(tuple(rows), self._lines.doubts(), self._lines.told(), anew, more)
 
 
 @dataclass
