@@ -9,12 +9,14 @@ from textual.content import Content
 
 from screens.dialogs.exceptions import settle, show_exceptions
 from screens.dialogs.export import write_reports
+from screens.dialogs.signing import sign_report
 from screens.ink import ATTENTION, BOLD, INK, QUIET, Line, line, wrap
 from screens.pages.reading import ReadingPage
 from tally.job import depths
 from tally.job.counts import balance
 from tally.job.figures import TALLY, show
 from tally.job.fittings import missing_on
+from tally.job.issue import Issue, issue
 from tally.job.job import Job
 
 SIDEWAYS = 20
@@ -25,11 +27,14 @@ class ReportsPage(ReadingPage):
 
     HELP_TEXT = (
         "The tally as it stands, the way it is written to the folder and signed. It is final once "
-        "the string is on depth. e writes it as text and as tables for a spreadsheet. An exception "
-        "is a difference that somebody accepted; it stays open until a named person closes it."
+        "the string is on depth and somebody has approved it: s signs it, by name, role and PIN. "
+        "What is signed is fixed; what is corrected later is shown in the next issue, the first "
+        "value beside the new one. e writes the files. An exception is a difference that somebody "
+        "accepted; it stays open until a named person closes it."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("e", "export", "Write the reports to a folder", id="reports.export"),
+        Binding("s", "sign", "Sign a report", id="reports.sign"),
         Binding("o", "exceptions", "Exceptions, open and closed", id="reports.exceptions"),
         Binding("k", "settle", "Close an exception", id="reports.settle"),
         Binding("left", "sideways(-1)", "To the left", show=False, id="reports.left"),
@@ -40,6 +45,7 @@ class ReportsPage(ReadingPage):
         super().__init__()
         self._left = 0
         self._written: tuple[str, tuple[str, ...]] = ("", ())
+        self._issue: tuple[str, Issue | None] = ("", None)
 
     # What the page shows
 
@@ -51,6 +57,16 @@ class ReportsPage(ReadingPage):
             self._written = (head[1], _tally_lines(self))
         return self._written[1]
 
+    @property
+    def issue(self) -> Issue:
+        """Which issue of the tally this is, and who signed it, found once for each state."""
+        book = self.shoedown.book
+        if self._issue[1] is None or self._issue[0] != book.head[1]:
+            self._issue = (book.head[1], issue(book.job, book.entries, "tally"))
+        found = self._issue[1]
+        assert found is not None
+        return found
+
     def headline(self) -> list[Content]:
         """Return whether the tally is final, and what stands open in it."""
         if self.job.setup is None:
@@ -60,10 +76,11 @@ class ReportsPage(ReadingPage):
     def _state(self) -> Content:
         job = self.job
         shoe = show(job, depths.shoe_depth(job), TALLY) if job.string else "-"
-        final = job.landing is not None
+        final = job.landing is not None and bool(self.issue.approved)
+        word = "FINAL TALLY" if final else "NOT SIGNED" if job.landing else "NOT FINAL"
         return (
             Line(self.size.width)
-            .put(0, "FINAL TALLY" if final else "NOT FINAL", BOLD if final else ATTENTION)
+            .put(0, word, BOLD if final else ATTENTION)
             .put(14, f"shoe at {shoe}", BOLD)
             .put(40, f"{job.joints_run} joints run", BOLD)
             .put(57, f"left on rack {balance(job).left.count}", BOLD)
@@ -75,7 +92,8 @@ class ReportsPage(ReadingPage):
         still = len(job.open_exceptions())
         text = f"exceptions {len(job.exceptions)}, open {still}"
         drawn = Line(self.size.width).put(0, text, ATTENTION if still else INK)
-        drawn.put(len(text) + 3, f"corrections {len(job.corrections)}")
+        more = f"corrections {len(job.corrections)}   {self.issue.name}"
+        drawn.put(len(text) + 3, more)
         return drawn.end(self.size.width, f"{self.shoedown.book.head[0]} entries").content()
 
     def lines(self) -> list[Content]:
@@ -101,14 +119,20 @@ class ReportsPage(ReadingPage):
         if self.job.setup is None:
             return []
         wants = _wanted(self.job)
-        first, *others = wants or ["nothing is open: e write the files, and have them signed"]
+        first, *others = wants or [self._to_sign()]
         more = f"      then: {'; '.join(others)}" if others else ""
         return [line(f"NEXT  {first}", BOLD), line(more, QUIET)]
+
+    def _to_sign(self) -> str:
+        if self.issue.approved:
+            return f"{self.issue.name}, approved: e write the files"
+        return f"nothing is open, {self.issue.not_final}: s sign, then e write the files"
 
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys of the reports."""
         return [
             ("e", "write the files"),
+            ("s", "sign"),
             ("o", "exceptions"),
             ("k", "close one"),
             ("arrows", "move"),
@@ -125,6 +149,10 @@ class ReportsPage(ReadingPage):
     def action_export(self) -> None:
         """Write the reports to a folder."""
         self.act(write_reports(self))
+
+    def action_sign(self) -> None:
+        """Sign a report."""
+        self.act(sign_report(self))
 
     def action_exceptions(self) -> None:
         """Show the exceptions."""

@@ -41,5 +41,5 @@ def _after(entry: ReportSigned, entries: Sequence[Entry]) -> str:
     if not later:
         return "nothing was entered after it"
     amends = [str(each.seq) for each in later if amending(entries, each, entry.entries)]
-    told = f"{several(len(later), 'entry')} came after it".replace("entrys", "entries")
+    told = f"{several(len(later), 'entry')} came after it"
     return f"{told}, {', '.join(amends)} amending what was signed" if amends else told

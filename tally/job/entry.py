@@ -153,10 +153,12 @@ def seconds_between(earlier: str, later: str) -> float:
 def several(number: int, what: str) -> str:
     """Return a count in words.
 
-    >>> several(1, "joint"), several(3, "joint")
-    ('1 joint', '3 joints')
+    >>> several(1, "joint"), several(3, "joint"), several(3, "entry")
+    ('1 joint', '3 joints', '3 entries')
     """
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"
+    if number == 1:
+        return f"{number} {what}"
+    return f"{number} {what[:-1]}ies" if what.endswith("ry") else f"{number} {what}s"
 
 
 def ended(text: str) -> str:

@@ -9,6 +9,7 @@ from pathlib import Path
 from tally.book.book import Book
 from tally.errors import InputError
 from tally.reports.final_tally import FinalTally, final_tally
+from tally.reports.signed import file_mark
 from tally.reports.writing import make_folder, write_anew
 from tally.units import shown
 
@@ -27,8 +28,8 @@ class Source:
 
     @property
     def state(self) -> str:
-        """What a name says of a tally that is not final, so that a final one is left alone."""
-        return "" if self.tally.final else "-not-final"
+        """What a name says of a tally, so that one that is final or signed is left alone."""
+        return file_mark(self.tally, "tally")
 
 
 Files = Mapping[str, bytes]

@@ -17,9 +17,11 @@ from tally.job.depths import reaches, shoe_depth, stick_up
 from tally.job.entry import Entry
 from tally.job.figures import Figure, all_figures
 from tally.job.fittings import installed, missing_on, wanted
+from tally.job.issue import Issue, issue
 from tally.job.job import RUN, SENT_AWAY, Fitting, Job
 from tally.job.programme import programme
 from tally.job.setup import Person, Setup
+from tally.job.signature import REPORTS
 from tally.reports.said import Accepted, Corrected, Said
 from tally.reports.tally_lines import Block, Depths, Installed, NotRun, Row
 
@@ -56,6 +58,8 @@ class FinalTally:
     people: tuple[Person, ...]
     signatures: tuple[tuple[str, str], ...]
     """Role and, where one person has it, the name."""
+    issues: dict[str, Issue]
+    """Where each report that is signed stands, by its key."""
     entries: int
     head: str
     """The last hash of the chain: whoever holds the book can check the page against it."""
@@ -97,6 +101,7 @@ def final_tally(job: Job, entries: Sequence[Entry], head: tuple[int, str]) -> Fi
         corrections=said.corrections(),
         people=tuple(job.people.values()),
         signatures=tuple((role, only_name(job, role)) for role in SIGNED_BY),
+        issues={key: issue(job, entries, key) for key in REPORTS},
         entries=head[0],
         head=head[1],
     )

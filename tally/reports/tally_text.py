@@ -9,12 +9,14 @@ from __future__ import annotations
 from tally.reports.final_tally import FinalTally
 from tally.reports.guard import plain
 from tally.reports.page import WIDTH, Lines, pages, rule
+from tally.reports.signed import issue_told
 from tally.reports.text_counts import counts_section
 from tally.reports.text_depths import depths_section, volumes_section
 from tally.reports.text_items import not_run_section, tally_section
 from tally.reports.text_job import job_section
 from tally.reports.text_mixing import mixing_section, trouble_section
 from tally.reports.text_people import (
+    amendments_section,
     corrections_section,
     exceptions_section,
     fittings_section,
@@ -39,6 +41,7 @@ _SECTIONS = (
     running_section,
     exceptions_section,
     corrections_section,
+    amendments_section,
     people_section,
     signatures_section,
 )
@@ -62,7 +65,8 @@ def _banner(tally: FinalTally) -> str:
     if not tally.final:
         return "*** NOT FINAL: the string is not on depth; depths rest on the usual stick-up. ***"
     still = sum(1 for one in tally.exceptions if not one.closed_by)
-    return f"exceptions still open: {still}, see EXCEPTIONS" if still else ""
+    more = f" Exceptions still open: {still}, see EXCEPTIONS." if still else ""
+    return _short(plain(issue_told(tally.issues["tally"]) + more))
 
 
 def _foot(tally: FinalTally) -> Lines:

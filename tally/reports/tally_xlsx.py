@@ -16,6 +16,7 @@ from tally.errors import InputError
 from tally.job.entry import moment
 from tally.reports.final_tally import CAUTION, FinalTally
 from tally.reports.guard import Number, visible
+from tally.reports.signed import amendments_told, signed_told, standing
 from tally.reports.tally_csv import (
     Cells,
     not_run_cells,
@@ -96,6 +97,7 @@ def _sums(tally: FinalTally) -> Iterator[Cells]:
 
 def _told(tally: FinalTally) -> Iterator[Cells]:
     yield "tally", _title(tally)
+    yield "issue", standing(tally, "tally")
     yield "entries", tally.entries
     yield "chain ends", tally.head
     for label, *told in job_lines(tally):
@@ -107,7 +109,10 @@ def _told(tally: FinalTally) -> Iterator[Cells]:
     for accepted in tally.exceptions:
         yield "exception", " ".join(exception_told(accepted))
     yield from (("correction", correction_told(each)) for each in tally.corrections)
+    yield from (("amendment", told) for told in amendments_told(tally.issues["tally"]))
     yield from ((f"person, {each.role}", each.name) for each in tally.people)
+    for one in tally.issues["tally"].signatures:
+        yield f"signature, {one.role}", ", ".join((one.name, *signed_told(one)))
     yield "caution", CAUTION
 
 

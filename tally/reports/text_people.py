@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from tally.job.signature import Signature
 from tally.reports.final_tally import CAUTION, FinalTally
 from tally.reports.guard import plain
 from tally.reports.page import WIDTH, Column, Lines, Section, headings, rule, wrapped
 from tally.reports.said import Accepted, Corrected
+from tally.reports.signed import amendments_told, signed_told, signing_lines
 from tally.reports.text_parts import cells, stacked, who
 
 _FITTINGS = (
@@ -16,6 +18,7 @@ _FITTINGS = (
     Column("", 15),
     Column("whole programme", 16, right=True),
 )
+_SIGNED = (Column("", 24), Column("", 26), Column("", 48))
 _PEOPLE = (Column("name", 50), Column("role", 49))
 
 
@@ -103,6 +106,14 @@ def correction_told(one: Corrected) -> str:
     )
 
 
+def amendments_section(tally: FinalTally) -> Section:
+    """Return what was amended after signing, both values beside each other."""
+    issue = tally.issues["tally"]
+    told = tuple(wrapped(plain(one), hang=2) for one in amendments_told(issue))
+    heading = (rule(f"AMENDMENTS AFTER SIGNING: {len(issue.amendments)}"),)
+    return Section(heading, (*told, ("",)) if told else ())
+
+
 def people_section(tally: FinalTally) -> Section:
     """Return the people of the job with their roles."""
     lines = [cells(_PEOPLE, person.name, person.role) for person in tally.people]
@@ -112,13 +123,22 @@ def people_section(tally: FinalTally) -> Section:
 
 def signatures_section(tally: FinalTally) -> Section:
     """Return the caution and a line to sign on for each who must."""
-    lines = [_signature(role, name) for role, name in tally.signatures]
+    lines = [
+        signature_line(role, name) if one is None else _signed(one)
+        for role, name, one in signing_lines(tally.issues["tally"], tally.signatures)
+    ]
     not_final = () if tally.final else ("NOT FINAL: do not sign as the final tally.", "")
     group = stacked(wrapped(CAUTION), ("",), not_final, *lines)
     return Section((rule("CAUTION AND SIGNATURES"),), (group,))
 
 
-def _signature(role: str, name: str) -> Lines:
+def _signed(one: Signature) -> Lines:
+    meaning, at = signed_told(one)
+    return ("", *cells(_SIGNED, one.role, one.name, f"signed: {meaning}, {at}"), "")
+
+
+def signature_line(role: str, name: str) -> Lines:
+    """Return a line to sign on."""
     label = plain(name) if len(plain(name)) <= 26 else ""
     blank = label.ljust(26) if label else "_" * 26
     line = f"{role:<24} {blank} signed {'_' * 20} date {'_' * 15}"

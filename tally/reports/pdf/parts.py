@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from tally.job.issue import Issue
+from tally.job.signature import Signature
 from tally.reports.final_tally import CAUTION, FinalTally
 from tally.reports.pdf.document import Section
 from tally.reports.pdf.pieces import LEADING, Pieces, Space, Table, paragraph, table
+from tally.reports.signed import amendments_told, signed_told, signing_lines
 from tally.reports.text_counts import NOT_COUNTED, counted_by_hand, counts
 from tally.reports.text_depths import (
     NO_COLLAR,
@@ -175,14 +178,41 @@ def people_section(tally: FinalTally, room: float) -> Section:
     return Section("People", rows or (paragraph("Nobody is named.", room),), columns.heading())
 
 
+def amendments_section(tally: FinalTally, room: float, report: str) -> Section:
+    """Return what was amended after signing, both values beside each other."""
+    issue = tally.issues[report]
+    told = amendments_told(issue)
+    groups = tuple(paragraph(one, room, indent=8.0) for one in told)
+    return Section(f"Amendments after signing: {len(issue.amendments)}", groups)
+
+
 def signatures_section(
-    tally: FinalTally, room: float, signatures: Sequence[tuple[str, str]], unfinished: str
+    tally: FinalTally,
+    room: float,
+    roles: Sequence[tuple[str, str]],
+    unfinished: str,
+    report: str,
 ) -> Section:
-    """Return the caution and a line to sign on for each who must; all of it on one page."""
+    """Return the caution, who signed, and a line for each who must; all of it on one page."""
     bold = (*paragraph(unfinished, room, bold=True), Space()) if unfinished else ()
-    lines = [piece for role, name in signatures for piece in signature(role, name, room)]
+    lines = signed_lines(tally.issues[report], roles, room)
     group = (*paragraph(CAUTION, room), Space(), *bold, *lines)
     return Section("Caution and signatures", (group,))
+
+
+def signed_lines(issue: Issue, roles: Sequence[tuple[str, str]], room: float) -> Pieces:
+    """Return printed name, role, meaning, date and time of each signature, or a line to sign on."""
+    return tuple(
+        piece
+        for role, name, one in signing_lines(issue, roles)
+        for piece in (signature(role, name, room) if one is None else _signed(one, room))
+    )
+
+
+def _signed(one: Signature, room: float) -> Pieces:
+    columns = table(room, ("", 104.0), ("", 108.0), ("", 0.0), ("", 160.0))
+    line = columns.row([one.role, one.name, *signed_told(one)], bold=True)
+    return (Space(1.2 * LEADING), *line, Space(0.6 * LEADING))
 
 
 def signature(role: str, name: str, room: float) -> Pieces:

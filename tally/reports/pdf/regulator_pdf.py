@@ -7,11 +7,11 @@ from tally.reports.final_tally import FinalTally, only_name
 from tally.reports.pdf.document import Document, Section, written
 from tally.reports.pdf.letters import shortened
 from tally.reports.pdf.paper import Paper
-from tally.reports.pdf.parts import signature
+from tally.reports.pdf.parts import signed_lines
 from tally.reports.pdf.pieces import Pieces, Space, height, paragraph, table, title
-from tally.reports.pdf.standing import of_report
 from tally.reports.pdf.tally_pdf import titled
 from tally.reports.regulator_fields import regulator_fields
+from tally.reports.signed import amendments_told, standing
 
 _LABEL = 160.0
 _SET = "Smallest common set"
@@ -33,7 +33,7 @@ def regulator_document(tally: FinalTally, paper: Paper) -> Document:
     page = _page(tally, paper.width, whole=True)
     if height(title(_SET, paper.width)) + height(page) > paper.height:
         page = _page(tally, paper.width, whole=False)
-    return titled(tally, _TITLE, of_report(tally), (Section(_SET, (page,)),))
+    return titled(tally, _TITLE, standing(tally, "fields"), (Section(_SET, (page,)),))
 
 
 def _page(tally: FinalTally, room: float, *, whole: bool) -> Pieces:
@@ -43,8 +43,17 @@ def _page(tally: FinalTally, room: float, *, whole: bool) -> Pieces:
         *paragraph(_CAUTION, room),
         *(() if whole else paragraph(_CUT, room, bold=True)),
         *(piece for group in groups for piece in group),
-        *signature(role, only_name(tally.job, role), room),
+        *_amended(tally, room),
+        *signed_lines(tally.issues["fields"], [(role, only_name(tally.job, role))], room),
     )
+
+
+def _amended(tally: FinalTally, room: float) -> Pieces:
+    """Return what was amended after signing, where it was."""
+    told = amendments_told(tally.issues["fields"])
+    lines = (piece for one in told for piece in paragraph(one, room, indent=8.0))
+    heading = paragraph("Amendments after signing", room, bold=True)
+    return (Space(4.0), *heading, *lines) if told else ()
 
 
 def _group(told: Fields, room: float, *, whole: bool) -> Pieces:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tally.job.job import Job, PumpReading
+from tally.job.witnessing import behind
 from tally.reports.cement_fields import (
     after_fields,
     design_fields,
@@ -154,7 +155,12 @@ def _records(job: Job, plan: Checklist, columns: Table) -> Iterator[Pieces]:
         if record is None:
             yield (*columns.row([step.text, "not entered", "", "", ""]), _APART)
             continue
-        parts = (record.note, f"passed: {record.passed}" if record.passed else "", record.differs)
+        parts = (
+            record.note,
+            *(behind(step, record) if step.hold_point else ()),
+            f"passed: {record.passed}" if record.passed else "",
+            record.differs,
+        )
         more = "; ".join(part for part in parts if part)
         told = f"{seen(record)}; {more}" if more else seen(record)
         row = columns.row([step.text, told, record.by, record.witness, stamp(record.at)])

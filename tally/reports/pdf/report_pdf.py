@@ -7,6 +7,7 @@ from tally.reports.pdf.document import Document, written
 from tally.reports.pdf.mixing_chart import mixing_chart_section
 from tally.reports.pdf.paper import Paper
 from tally.reports.pdf.parts import (
+    amendments_section,
     corrections_section,
     counts_section,
     depths_section,
@@ -32,12 +33,13 @@ from tally.reports.pdf.report_parts import (
     steps_sections,
     weights_section,
 )
-from tally.reports.pdf.standing import of_report, unfinished_report
+from tally.reports.pdf.standing import unfinished_report
 from tally.reports.pdf.tally_pdf import titled
 from tally.reports.pdf.tally_table import not_run_section
 from tally.reports.pdf.weight_chart import weight_section
 from tally.reports.pdf.well_picture import well_section
 from tally.reports.pdf.zone_parts import waiting_sections, zones_sections
+from tally.reports.signed import standing
 
 _FIRST = (
     job_section,
@@ -81,8 +83,9 @@ def report_document(tally: FinalTally, paper: Paper) -> Document:
         *zones_sections(tally, room),
         *steps_sections(tally, room),
         *(section(tally, room) for section in _LAST),
-        signatures_section(tally, room, signing, unfinished),
+        amendments_section(tally, room, "report"),
+        signatures_section(tally, room, signing, unfinished, "report"),
     )
     title = "Casing and cementing report"
     title = f"{title}, not final" if unfinished else title
-    return titled(tally, title, of_report(tally), sections)
+    return titled(tally, title, standing(tally, "report"), sections)

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from tally.job.job import Job
+from tally.job.unfinished import unfinished
 from tally.reports.final_tally import FinalTally
-
-_UNSIGNED = "Not final until it is signed on the last page."
+from tally.reports.signed import UNSIGNED
 
 
 def of_tally(tally: FinalTally) -> str:
@@ -27,28 +26,11 @@ def unfinished_tally(tally: FinalTally) -> str:
 
 def unfinished_report(tally: FinalTally) -> str:
     """Return why the report cannot be signed yet, or nothing."""
-    if not tally.final:
-        return "NOT FINAL: the string is not on depth."
-    if _zeroing(tally.job) and tally.job.zeroed is None:
-        return "NOT FINAL: the top plug is not released."
-    if not _stands(tally.job, "bumped"):
-        return "NOT FINAL: the plug is not entered as bumped."
-    if not _stands(tally.job, "floats-held"):
-        return "NOT FINAL: nothing is entered of the float check."
-    return ""
-
-
-def _zeroing(job: Job) -> bool:
-    return any(step.zeroes for plan in job.lists.values() for step in plan.steps)
-
-
-def _stands(job: Job, step_id: str) -> bool:
-    """Whether a step is entered, in whichever list has it; a job without the step needs none."""
-    having = [plan.id for plan in job.lists.values() if any(s.id == step_id for s in plan.steps)]
-    return not having or any((plan, step_id) in job.steps for plan in having)
+    lacks = unfinished(tally.job, "report")
+    return f"NOT FINAL: {lacks}." if lacks else ""
 
 
 def _open(tally: FinalTally) -> str:
     still = sum(1 for one in tally.exceptions if not one.closed_by)
     more = f" Exceptions still open: {still}." if still else ""
-    return _UNSIGNED + more
+    return UNSIGNED + more

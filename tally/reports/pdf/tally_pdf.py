@@ -6,6 +6,7 @@ from tally.reports.final_tally import FinalTally
 from tally.reports.pdf.document import Document, Section, written
 from tally.reports.pdf.paper import Paper
 from tally.reports.pdf.parts import (
+    amendments_section,
     corrections_section,
     counts_section,
     depths_section,
@@ -17,11 +18,12 @@ from tally.reports.pdf.parts import (
     volumes_section,
     while_running_section,
 )
-from tally.reports.pdf.standing import of_tally, unfinished_tally
+from tally.reports.pdf.standing import unfinished_tally
 from tally.reports.pdf.tally_table import not_run_section, tally_section
 from tally.reports.pdf.weight_chart import weight_section
 from tally.reports.pdf.well_picture import well_section
 from tally.reports.pdf.zone_parts import waiting_sections, zones_sections
+from tally.reports.signed import standing
 from tally.reports.text_parts import stamp
 
 _FIRST = (
@@ -54,8 +56,10 @@ def tally_document(tally: FinalTally, paper: Paper) -> Document:
         while_running_section(tally, room),
         *(section(tally, room) for section in _LAST),
     ]
-    signed = signatures_section(tally, room, tally.signatures, unfinished_tally(tally))
-    return titled(tally, title, of_tally(tally), (*sections, signed))
+    amended = amendments_section(tally, room, "tally")
+    lacks = unfinished_tally(tally)
+    signed = signatures_section(tally, room, tally.signatures, lacks, "tally")
+    return titled(tally, title, standing(tally, "tally"), (*sections, amended, signed))
 
 
 def titled(tally: FinalTally, title: str, standing: str, sections: tuple[Section, ...]) -> Document:

@@ -7,6 +7,7 @@ import pytest
 
 from tally.job.entries.closing import ExceptionClosed
 from tally.job.entries.landing import OnDepth
+from tally.job.entries.people import Note
 from tally.units import read
 from tests.screens.books import AMA, Story, app_on, setup
 from tests.screens.driving import HOSTILE, faults, fill, form, offered, rows, shown
@@ -28,7 +29,7 @@ async def test_on_depth_it_is_final_and_the_open_exception_is_what_is_next(on_de
     app = app_on(on_depth, "reports")
     async with app.run_test() as pilot:
         await pilot.pause()
-        assert "FINAL TALLY shoe at 365.80 ft 9 joints run left on rack 1" in shown(app)
+        assert "NOT SIGNED shoe at 365.80 ft 9 joints run left on rack 1" in shown(app)
         assert "exceptions 1, open 1" in shown(app)
         assert "NEXT 1 open exception: o read, k close" in shown(app)
 
@@ -42,7 +43,8 @@ async def test_with_nothing_open_it_is_to_be_signed(make_book):
     app = app_on(make_book(story.entries), "reports")
     async with app.run_test() as pilot:
         await pilot.pause()
-        assert "NEXT nothing is open: e write the files, and have them signed" in shown(app)
+        said = "NEXT nothing is open, nobody has signed it: s sign, then e write the files"
+        assert said in shown(app)
 
 
 async def test_the_text_is_moved_through_to_its_end_and_its_right(running):
@@ -207,3 +209,61 @@ async def test_a_book_without_a_set_up_has_no_tally(make_book):
         await pilot.press("e")
         await pilot.pause()
         assert "The job is not set up yet; there is no tally to write." in shown(app)
+
+
+async def test_a_report_is_signed_by_name_role_and_meaning_and_corrected_it_is_the_next_issue(
+    on_depth,
+):
+    app = app_on(on_depth, "reports")
+    async with app.run_test() as pilot:
+        await pilot.press("s")
+        count, head = on_depth.head
+        assert f"What is signed stays as it is: {count} entries, the last hash {head[:12]}." in (
+            shown(app)
+        )
+        await fill(pilot, reports="1", name=AMA, meaning="3")
+        assert form(app).heading == f"{AMA} has no PIN"
+        await fill(pilot)
+        (one,) = app.job.signatures
+        assert (one.name, one.role, one.meaning, one.pin) == (
+            AMA,
+            app.job.people[AMA].role,
+            "approved",
+            False,
+        )
+        assert (one.entries, one.head) == (count, head)
+        assert "FINAL TALLY" in shown(app)
+        app.record(Note(by=AMA, at=app.now(), text="late"))
+        app.screen.draw()
+        assert "issue 2, added to after signing" in shown(app)
+        assert "NOT SIGNED" in shown(app)
+
+
+async def test_with_a_pin_set_on_the_way_what_is_signed_has_that_entry_too(on_depth):
+    app = app_on(on_depth, "reports")
+    async with app.run_test() as pilot:
+        await pilot.press("s")
+        await fill(pilot, reports="1", name=AMA, meaning="1")
+        await fill(pilot, how="2")
+        await fill(pilot, pin="2468", again="2468")
+        (one,) = app.job.signatures
+        assert one.pin
+        assert one.entries == one.seq - 1
+
+
+async def test_an_entry_of_somebody_else_while_the_form_is_up_is_not_signed_unseen(on_depth):
+    app = app_on(on_depth, "reports")
+    async with app.run_test() as pilot:
+        await pilot.press("s")
+        app.record(Note(by=AMA, at=app.now(), text="late"))
+        await fill(pilot, reports="1", name=AMA, meaning="3")
+        await fill(pilot)
+        assert app.job.signatures == ()
+        assert "Look at the report again and sign that." in shown(app)
+
+
+async def test_before_the_string_is_on_depth_nothing_can_be_signed(running):
+    app = app_on(running, "reports")
+    async with app.run_test() as pilot:
+        await pilot.press("s")
+        assert "Nothing can be signed yet: the string is not on depth." in shown(app)
