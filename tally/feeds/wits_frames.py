@@ -19,7 +19,6 @@ BEGIN, END = b"&&", b"!!"
 LONGEST_LINE = 256
 MOST_LINES = 400
 _BREAKS = re.compile(rb"[\r\n]+")
-_PLAIN = re.compile(rb"[\x20-\x7e\t]*")
 _ITEM = re.compile(rb"(\d{4})([\x20-\x7e\t]*)")
 
 Line = tuple[str, str]
@@ -154,10 +153,8 @@ class FrameReader:
         if self._bad:
             return
         found = _ITEM.fullmatch(line.strip(b" \t"))
-        if _PLAIN.fullmatch(line) is None:
-            self._spoil(f'"{_text(line)}" holds bytes that are no plain text')
-        elif found is None:
-            self._spoil(f'"{_text(line)}" begins with no item code of four digits')
+        if found is None:
+            self._spoil(f'"{_text(line)}" is no item code of four digits and plain text')
         elif len(self._lines) >= MOST_LINES:
             self._spoil(f"it holds more than {MOST_LINES} lines, so its end was lost")
         else:
