@@ -64,6 +64,32 @@ def differences(job: Job) -> tuple[tuple[int, float], ...]:
     return tuple(found)
 
 
+@dataclass(frozen=True, slots=True)
+class TankLook:
+    """A reading with what was expected and seen since the one before, [m^3]; none at a mark.
+
+    `out` is seen less expected since the total was started anew.
+    """
+
+    level: TankLevel
+    expected: float | None
+    seen: float | None
+    out: float
+
+
+def looks(job: Job) -> tuple[TankLook, ...]:
+    """Return every reading of the trip tank with what it makes of the one before."""
+    out, found = 0.0, [TankLook(level, None, None, 0.0) for level in job.tank[:1]]
+    for before, after in pairwise(job.tank):
+        expected = seen = None
+        out = 0.0 if after.since else out
+        if not after.mark:
+            expected, seen = _expected(before, after), after.volume.value - before.volume.value
+            out += seen - expected
+        found.append(TankLook(after, expected, seen, out))
+    return tuple(found)
+
+
 def mark(job: Job) -> str:
     """Return what the total of the trip tank counts from."""
     return _since(_levels_since(job))

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from tally.book.book import Book
 from tally.errors import InputError
 from tally.reports.final_tally import FinalTally, final_tally
-from tally.reports.signed import file_mark
+from tally.reports.progress import begun
+from tally.reports.smaller.every import RUNNING_LIST, SMALLER
 from tally.reports.writing import make_folder, write_anew
 from tally.units import shown
 
@@ -28,8 +30,8 @@ class Source:
 
     @property
     def state(self) -> str:
-        """What a name says of a tally, so that one that is final or signed is left alone."""
-        return file_mark(self.tally, "tally")
+        """What a name says of a tally that is not final, so that a final one is left alone."""
+        return "" if self.tally.final else "-not-final"
 
 
 Files = Mapping[str, bytes]
@@ -77,12 +79,37 @@ def _pipe_list(source: Source) -> Files:
 
 
 def _running_list(source: Source) -> Files:
+    """Return the list for the floor in its own form as text, and as the smaller reports are."""
     from tally.reports.list_lines import listing
     from tally.reports.running_list_text import running_list_text
 
     book = source.book
     made = running_list_text(listing(book.job, book.entries, book.head))
-    return {f"{source.name}-running-list.txt": made.encode("ascii")}
+    return {
+        **_smaller(RUNNING_LIST, source),
+        f"{source.name}-{RUNNING_LIST}.txt": made.encode("ascii"),
+    }
+
+
+def _smaller(key: str, source: Source) -> Files:
+    from tally.reports.pdf.paper import A4
+    from tally.reports.smaller.files import smaller_files
+
+    return smaller_files(source.tally, source.book.entries, key, source.name, A4)
+
+
+def _every_smaller(source: Source) -> Files:
+    made = (_running_list(source), *(_smaller(one.key, source) for one in _AFTER_THE_LIST))
+    return {name: content for files in made for name, content in files.items()}
+
+
+def _every_smaller_letter(source: Source) -> Files:
+    from tally.reports.pdf.paper import LETTER
+    from tally.reports.smaller.files import smaller_pdf
+
+    entries = source.book.entries
+    made = (smaller_pdf(source.tally, entries, one, source.name, LETTER) for one in SMALLER)
+    return dict(made)
 
 
 def _json(source: Source) -> Files:
@@ -106,6 +133,7 @@ def _pdf_letter(source: Source) -> Files:
     return pdf_files(source.tally, source.name, LETTER)
 
 
+_AFTER_THE_LIST = tuple(one for one in SMALLER if one.key != RUNNING_LIST)
 KINDS: tuple[Kind, ...] = (
     Kind("text", "the tally as pages to sign", _text),
     Kind("csv", "the tally as CSV", _csv),
@@ -113,8 +141,11 @@ KINDS: tuple[Kind, ...] = (
     Kind("pdf", "the tally, the report and the regulator's fields as PDF, A4", _pdf),
     Kind("pdf-letter", "the same on letter paper", _pdf_letter, usual=False),
     Kind("pipe-list", "the pipe list, which reads in the same", _pipe_list),
-    Kind("running-list", "the running list for the floor", _running_list),
+    Kind(RUNNING_LIST, "the running list for the floor, as text, PDF and CSV", _running_list),
     Kind("json", "the whole book, from which it can be made again", _json),
+    Kind("smaller", "every smaller report, as text, PDF and CSV", _every_smaller, usual=False),
+    Kind("smaller-letter", "their PDFs on letter paper", _every_smaller_letter, usual=False),
+    *(Kind(one.key, one.says, partial(_smaller, one.key), usual=False) for one in _AFTER_THE_LIST),
 )
 
 
@@ -149,7 +180,11 @@ def export(book: Book, to_folder: Path, kinds: Iterable[Kind] = KINDS) -> tuple[
         stay whole.
     """
     source = Source(book, final_tally(book.job, book.entries, book.head))
-    made = {to_folder / name: each for kind in kinds for name, each in kind.files(source).items()}
+    wanted = tuple(kinds)
+    made: dict[Path, bytes] = {}
+    for place, kind in enumerate(wanted, start=1):
+        begun(kind.key, place, len(wanted))
+        made |= {to_folder / name: each for name, each in kind.files(source).items()}
     make_folder(to_folder)
     write_anew(made)
     return tuple(made)

@@ -60,6 +60,8 @@ class FinalTally:
     """Role and, where one person has it, the name."""
     issues: dict[str, Issue]
     """Where each report that is signed stands, by its key."""
+    began: str
+    """When the first entry was made."""
     entries: int
     head: str
     """The last hash of the chain: whoever holds the book can check the page against it."""
@@ -102,6 +104,7 @@ def final_tally(job: Job, entries: Sequence[Entry], head: tuple[int, str]) -> Fi
         people=tuple(job.people.values()),
         signatures=tuple((role, only_name(job, role)) for role in SIGNED_BY),
         issues={key: issue(job, entries, key) for key in REPORTS},
+        began=entries[0].at if entries else "",
         entries=head[0],
         head=head[1],
     )

@@ -4,10 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tally.job.figures import figure, show
+from tally.job.job import Job
 from tally.reports.fields import typed
 from tally.reports.final_tally import FinalTally
 from tally.reports.text_parts import stamp, who
 
+TOTALS = (
+    ("mixed_volume", "slurry mixed"),
+    ("mixed_sacks", "sacks used"),
+    ("mixed_fluid", "mix fluid used"),
+)
 MIXED = ("time", "fluid", "by the gauge", "by the balance", "pumped", "cement", "mix fluid")
 
 
@@ -72,6 +79,21 @@ def mixed(tally: FinalTally) -> tuple[tuple[str, ...], ...]:
         )
         for one in tally.job.mixing
     )
+
+
+def mixed_totals(tally: FinalTally) -> tuple[tuple[str, str], ...]:
+    """Return what was mixed and used so far, each beside the programme."""
+    told = ((label, _total(tally.job, key)) for key, label in TOTALS)
+    return tuple((label, text) for label, text in told if text)
+
+
+def _total(job: Job, key: str) -> str:
+    found = figure(job, key)
+    if found.value is None:
+        return ""
+    planned = [each for each in found.inputs if each.where.startswith("figure ")]
+    beside = f", programme {show(job, planned[0].value, planned[0].quantity)}" if planned else ""
+    return show(job, found.value, found.quantity) + beside
 
 
 def samples(tally: FinalTally) -> tuple[tuple[str, str], ...]:

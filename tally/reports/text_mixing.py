@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
-from tally.job.figures import figure, show
-from tally.job.job import Job
 from tally.job.wet_shoe import shoe_words
 from tally.reports.final_tally import FinalTally
 from tally.reports.guard import plain
-from tally.reports.mixing_fields import MIXED, mixed, samples, surface_told
-from tally.reports.page import Column, Lines, Section, row, rule, wrapped
+from tally.reports.mixing_fields import (
+    MIXED,
+    mixed,
+    mixed_totals,
+    samples,
+    surface_told,
+)
+from tally.reports.page import Column, Section, row, rule, wrapped
 from tally.reports.text_parts import cells, pair, stacked, who
 
 _COLUMNS = tuple(
     Column(head, wide) for head, wide in zip(MIXED, (16, 14, 12, 14, 11, 12, 13), strict=True)
-)
-TOTALS = (
-    ("mixed_volume", "slurry mixed"),
-    ("mixed_sacks", "sacks used"),
-    ("mixed_fluid", "mix fluid used"),
 )
 
 
@@ -29,21 +28,12 @@ def mixing_section(tally: FinalTally) -> Section:
     log = (row(_COLUMNS, MIXED), *(cells(_COLUMNS, *each) for each in mixed(tally)))
     lines = stacked(
         *(log if job.mixing else ()),
-        *(_total(job, key, label) for key, label in TOTALS),
+        *(pair(label, told) for label, told in mixed_totals(tally)),
         *(pair(f"sample of {name}", told) for name, told in samples(tally)),
         *(pair(f"{what} at surface", surface_told(tally, what)) for what in ("spacer", "cement")),
         ("",),
     )
     return Section((rule("MIXING LOG"),), (lines,))
-
-
-def _total(job: Job, key: str, label: str) -> Lines:
-    found = figure(job, key)
-    if found.value is None:
-        return ()
-    planned = [each for each in found.inputs if each.where.startswith("figure ")]
-    beside = f"programme {show(job, planned[0].value, planned[0].quantity)}" if planned else ""
-    return pair(label, show(job, found.value, found.quantity), beside)
 
 
 def trouble_section(tally: FinalTally) -> Section:

@@ -9,6 +9,7 @@ from tally.reports.pdf.letters import BOLD, REGULAR, shortened, width
 from tally.reports.pdf.paper import MARGIN, Paper
 from tally.reports.pdf.pen import Pen
 from tally.reports.pdf.pieces import Piece, Pieces, height, title
+from tally.reports.progress import page_drawn
 
 _EXPLAINED = (
     "A character that cannot be printed is written as its number: \\u and four digits, or \\U and "
@@ -62,6 +63,7 @@ def draw(document: Document, paper: Paper, pen: Pen) -> None:
             top -= piece.height
         _foot(document, paper, pen)
         pen.turn()
+        page_drawn(number, len(bodies))
 
 
 def parted(sections: Sequence[Section], paper: Paper) -> list[list[Piece]]:

@@ -100,6 +100,6 @@ def test_an_unfinished_tally_never_takes_the_place_of_a_final_one(tmp_path: Path
         names = {path.name for path in export(book, tmp_path / "out")}
     assert {name for name in names if "not-final" not in name} == {
         "job-pipe-list.csv",
-        "job-running-list.txt",
+        *(f"job-running-list{ending}" for ending in (".txt", ".csv", ".pdf", "-letter.pdf")),
         "job-book.json",
     }
