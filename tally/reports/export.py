@@ -11,6 +11,7 @@ from tally.book.book import Book
 from tally.errors import InputError
 from tally.reports.final_tally import FinalTally, final_tally
 from tally.reports.progress import begun
+from tally.reports.signed import file_mark
 from tally.reports.smaller.every import RUNNING_LIST, SMALLER
 from tally.reports.writing import make_folder, write_anew
 from tally.units import shown
@@ -30,8 +31,8 @@ class Source:
 
     @property
     def state(self) -> str:
-        """What a name says of a tally that is not final, so that a final one is left alone."""
-        return "" if self.tally.final else "-not-final"
+        """What a name says of a tally, so that one that is final or signed is left alone."""
+        return file_mark(self.tally, "tally")
 
 
 Files = Mapping[str, bytes]
