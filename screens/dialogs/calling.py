@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from screens.acts import not_set_up, say
+from screens.acts import say
 from screens.dialogs.form import Field
 from screens.dialogs.pins import signed
+from screens.dialogs.reading_lists import lists_to_read, read_a_list
 from screens.dialogs.running import ask, stamp
 from screens.dialogs.values import measure
 from screens.pages.page import Page
@@ -15,15 +16,17 @@ from tally.job.working import on_call
 
 PUMPED_BACK = "Fluid pumped back in"
 TESTED = "Shoe tested"
+READ = "Read a list without starting it"
 HELD, NOT_HELD = "held", "did not hold"
 
 
 async def call(page: Page) -> None:
     """Ask what is wrong; start its list, or enter what it says of the shoe."""
-    if not_set_up(page):
+    if page.job.setup is None:
+        await _read(page)
         return
     ready = {plan.title: plan for plan in on_call(page.job)}
-    others = {PUMPED_BACK: _pumped_back, TESTED: _tested}
+    others = {PUMPED_BACK: _pumped_back, TESTED: _tested, READ: _read}
     started = ", ".join(page.job.lists[each].title for each in page.job.started)
     answer = await ask(
         page,
@@ -43,6 +46,11 @@ async def call(page: Page) -> None:
     )
     if told:
         await say(page, ListStarted(**stamped, list_id=plan.id, why=told["why"]))
+
+
+async def _read(page: Page) -> None:
+    """Read a list for trouble without starting it: at the meeting, or before the job is set up."""
+    await read_a_list(page, [plan for plan in lists_to_read(page.job) if plan.on_call])
 
 
 async def _pumped_back(page: Page) -> None:

@@ -12,6 +12,7 @@ from textual.screen import ModalScreen
 from screens.dialogs import conditioning
 from screens.dialogs import steps as ask
 from screens.dialogs.correct import correct_an_entry
+from screens.dialogs.reading_lists import lists_to_read, read_a_list
 from screens.dialogs.running import note
 from screens.ink import ATTENTION, BOLD, QUIET, STOP, line, wrap
 from screens.pages.page import Page
@@ -33,6 +34,7 @@ class ChecklistPage(Page):
         Binding("z", "pass_over", "Pass the step over: not done, not applicable", id="steps.pass"),
         Binding("c", "correct", "Correct an entry", id="steps.correct"),
         Binding("n", "note", "Write a note", id="steps.note"),
+        Binding("h", "read", "Read a list whole: purpose, cautions, every step", id="steps.read"),
         Binding("backspace", "block", "Back to the start of the block", id="steps.block"),
         Binding("up", "move(-1)", "Step before", show=False, id="steps.up"),
         Binding("down", "move(1)", "Step after", show=False, id="steps.down"),
@@ -260,6 +262,10 @@ class ChecklistPage(Page):
     def action_correct(self) -> None:
         """Correct an entry."""
         self.act(correct_an_entry(self))
+
+    def action_read(self) -> None:
+        """Read a list whole."""
+        self.act(read_a_list(self, lists_to_read(self.job, self.LISTS)))
 
     def action_note(self) -> None:
         """Write a note."""

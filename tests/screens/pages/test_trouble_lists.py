@@ -32,6 +32,39 @@ async def test_trouble_is_one_key_and_a_number_and_its_steps_come_next(make_book
         assert "Started already: Returns lost" in shown(pilot.app)
 
 
+async def test_a_list_for_trouble_is_read_without_starting_it(make_book):
+    async with app_at(make_book(up_to(at("14:29:30"))), "plugs", at("14:29:30")).run_test(
+        size=(100, 50)
+    ) as pilot:
+        await pilot.pause()
+        await pilot.press("t")
+        await fill(pilot, what="Read a list without starting it")
+        await fill(pilot, which="Floats leak")
+        seen = shown(pilot.app)
+        assert "keep the cement where it is" in seen
+        assert "Caution: Heat from the cement raises the pressure of a shut casing" in seen
+        assert "2 Shut in at the head cementer, seen by company representative; wanted: " in seen
+        assert pilot.app.job.started == {}
+
+
+async def test_before_the_job_is_set_up_the_lists_that_ship_are_read(tmp_path):
+    from screens.app import ShoedownApp
+    from tally.book.book import Book
+
+    with Book.create(tmp_path / "new.book", []) as book:
+        app = ShoedownApp(book, now=lambda: at("14:29:30"), start="plugs")
+        async with app.run_test(size=(100, 50)) as pilot:
+            await pilot.pause()
+            await pilot.press("t")
+            await fill(pilot, which="Top plug does not seat")
+            assert "limit past the calculated volume" in shown(app)
+            await pilot.press("escape", "h")
+            await pilot.pause()
+            await fill(pilot, which="Rig-up")
+            assert "Caution: Unions of some sizes can be made up and do not hold" in shown(app)
+            await pilot.press("escape")
+
+
 async def test_the_pumping_hand_still_stores_its_event_while_a_list_is_open(make_book):
     made = up_to(at("17:41:20"))
     start = {"by": "Ivo Marek", "at": at("17:42:00"), "seq": len(made) + 1}
