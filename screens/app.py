@@ -7,12 +7,13 @@ from collections.abc import Callable, Iterable
 from datetime import datetime
 from functools import partial
 from importlib import import_module
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
+from screens.half_typed import HalfTyped
 from screens.keys_in_turn import KeysInTurn
 from screens.pages.page import Page
 from screens.pin_tries import PinTries
@@ -21,6 +22,9 @@ from tally.book.book import Book
 from tally.errors import BookError
 from tally.job.entry import Entry
 from tally.job.job import Job
+
+if TYPE_CHECKING:
+    from screens.followed_file import FileWatch
 
 PAGES = {
     "job": "job.JobPage",
@@ -99,6 +103,8 @@ class ShoedownApp(KeysInTurn):
         self.now = now
         self.who = self._first_person() or who
         self.pin_tries = PinTries()
+        self.half_typed = HalfTyped(book)
+        self._file_watch: FileWatch | None = None
         self.asked_for_pin: set[str] = set()
         """Who was asked already whether to set a PIN, and signs with the name alone."""
         self._begin_in(theme)
@@ -115,6 +121,15 @@ class ShoedownApp(KeysInTurn):
         """The job as it stands."""
         return self.book.job
 
+    @property
+    def file_watch(self) -> FileWatch:
+        """What follows a pump file; it is read in when it is first asked for."""
+        if self._file_watch is None:
+            from screens.followed_file import FileWatch
+
+            self._file_watch = FileWatch(self)
+        return self._file_watch
+
     def _first_person(self) -> str:
         entries = self.book.entries
         return entries[-1].by if entries else ""
@@ -122,6 +137,8 @@ class ShoedownApp(KeysInTurn):
     def on_mount(self) -> None:
         """Start to look for others' entries."""
         self.call_after_refresh(self._started)
+        if self.half_typed.left.where:
+            self.call_after_refresh(self._bring_back)
         self.set_interval(POLL_SECONDS, self._look)
         self.set_interval(MINUTE, self._redraw)
         self.set_timer(SETTLED_SECONDS, self._watch_over)
@@ -132,11 +149,18 @@ class ShoedownApp(KeysInTurn):
         gc.freeze()
         gc.enable()
 
+    def _bring_back(self) -> None:
+        """Go on where somebody was typing when the program ended."""
+        if isinstance(self.screen, Page):
+            self.screen.bring_back(self.half_typed.left)
+
     def _watch_over(self) -> None:
-        """See to where the book lies, and to its second copy."""
+        """See to where the book lies, to its second copy, and to the file that was followed."""
         from screens.second_copy import watch_over
 
         watch_over(self)
+        if self.job.followed is not None:
+            self.file_watch.begin()
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """Give the roles a colour before the theme is known."""

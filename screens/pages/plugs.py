@@ -7,14 +7,16 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 from textual.content import Content
 
-from screens.dialogs import calling, charts, mixing, placing
+from screens.dialogs import calling, charts, following, mixing, placing
 from screens.dialogs import steps as ask
 from screens.ink import ATTENTION, INK, line, wrap
 from screens.pages.checklist import ChecklistPage
 from screens.widgets.displaced import beside_counts, bump_headline, float_check_line
+from screens.widgets.followed import followed_lines
 from screens.widgets.placed import placed_lines, under_way
 from screens.widgets.pressure_chart import pressure_chart
 from screens.widgets.steps import cut, worked
+from tally.job.job import Job
 from tally.job.wet_shoe import shoe_words
 
 ROOM_FOR_CHART = 34
@@ -34,10 +36,13 @@ class PlugsPage(ChecklistPage):
         "witness confirms afterwards with k. The volume counts from the release of the top plug. "
         "t starts a list for trouble, and enters a test of the shoe; l is the mixing log. "
         "From the first slurry on, pressure, equivalent density, returns and plugs stand beside "
-        "what the placement expects; v draws the pressure, i tries a change and records nothing."
+        "what the placement expects; v draws the pressure, i tries a change and records nothing. "
+        "e follows a pump file that another program writes: its rows are kept, its age is shown, "
+        "and a reading of it goes into the job each minute."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "counts", "Read both counts and the pressure", id="plugs.counts"),
+        Binding("e", "follow", "Follow a pump file, or leave it", id="plugs.follow"),
         Binding("t", "trouble", "Trouble: start a list, shoe tested", id="plugs.trouble"),
         Binding("l", "mixing", "Mixing log", id="plugs.mixing"),
         Binding("v", "chart", "Pressure against volume, expected and read", id="plugs.chart"),
@@ -47,6 +52,11 @@ class PlugsPage(ChecklistPage):
         Binding("x", "zones", "Zones: what was done, what is in doubt", id="plugs.zones"),
         Binding("m", "moved", "Pipe moved up and down: the stroke", id="plugs.moved"),
     ]
+
+    @property
+    def job(self) -> Job:
+        """The job as it stands, with the readings of the file that is followed."""
+        return self.shoedown.file_watch.with_readings(self.shoedown.job)
 
     def headline(self) -> list[Content]:
         """Return what is left to the calculated bump, or what the displacement will be."""
@@ -60,9 +70,10 @@ class PlugsPage(ChecklistPage):
 
     def above(self) -> list[Content]:
         """Return the two counts, once something is pumped, and what the float check means."""
+        file = followed_lines(self.shoedown.file_watch, self.shoedown.now(), self.body_width)
         if not self.job.zeroed:
-            return self._placed()
-        counts = beside_counts(self.job, self.body_width)
+            return [*file, *self._placed()]
+        counts = [*file, *beside_counts(self.job, self.body_width)]
         return [*counts, *self._placed(), *wrap(float_check_line(self.job), self.body_width)]
 
     def _placed(self) -> list[Content]:
@@ -96,6 +107,10 @@ class PlugsPage(ChecklistPage):
         if shoe:
             return line(cut(shoe, self.size.width), ATTENTION)
         return line(worked(self.job, self.lists(), self.size.width), INK)
+
+    def action_follow(self) -> None:
+        """Follow a pump file that another program writes, or leave it."""
+        self.act(following.follow_or_leave(self))
 
     def action_trouble(self) -> None:
         """Start a list for trouble."""

@@ -13,9 +13,7 @@ from tally.job.figures import figure, show
 from tally.job.figures.pumping import Aged, aged_left
 from tally.job.float_check import float_check
 from tally.job.job import Job, StepRecord
-
-BUMPED = "bumped"
-"""The step at which the top plug seats."""
+from tally.job.with_readings import bumped
 
 
 def bump_headline(job: Job, now: str, width: int) -> list[Content]:
@@ -29,12 +27,6 @@ def bump_headline(job: Job, now: str, width: int) -> list[Content]:
         return [_ahead(job, width), _collar(job, width)]
     first = _bumped(job, bump, aged, width) if bump else _left(job, aged, width)
     return [first, _limits(job, None if bump else aged, width)]
-
-
-def bumped(job: Job) -> StepRecord | None:
-    """Return what was entered when the bump was called; from there on nothing is estimated."""
-    records = (record for (_list, step), record in job.steps.items() if step == BUMPED)
-    return next((record for record in records if record.outcome == "done"), None)
 
 
 def _bumped(job: Job, bump: StepRecord, aged: Aged, width: int) -> Content:

@@ -6,13 +6,13 @@ from textual.content import Content
 
 from screens.ink import ATTENTION, INK, QUIET, STATES, STOP, Line, line
 from screens.widgets.beside import Beside, beside, tally_state
-from screens.widgets.displaced import bumped
 from tally.cement.returns import AS_EXPECTED
 from tally.errors import ShoedownError
 from tally.job.figures import figure, show
 from tally.job.job import Job
 from tally.job.placement import BEFORE, Count, Live, counts, governing, live
-from tally.job.returns_watch import called
+from tally.job.returns_watch import called, seen_phase
+from tally.job.with_readings import bumped
 
 LANDED = 0.1
 """[m]"""
@@ -33,7 +33,7 @@ def placed_lines(job: Job, width: int) -> list[Content]:
     read = counts(job)
     last = read[-1] if read else None
     lines = beside(width, [_pressure(job, here, last), _governing(job, here)])
-    lines.append(_returns(here, last, width))
+    lines.append(_returns(job, here, read, width))
     lines.append(_plugs(job, width))
     lines += _bump(job, width)
     return lines
@@ -73,13 +73,18 @@ def _governing(job: Job, here: Live) -> Beside:
     return Beside(what[:24], told, "-", "", state if state == "outside" else word, more="")
 
 
-def _returns(here: Live, last: Count | None, width: int) -> Content:
+def _returns(job: Job, here: Live, read: tuple[Count, ...], width: int) -> Content:
+    """Return the returns expected beside those seen last, with where that was if it is past."""
+    seen_at = [each for each in read if seen_phase(each.reading) or each.reading.returned]
+    last = seen_at[-1] if seen_at else read[-1] if read else None
     told = called(here, last)
     drawn = Line(width).put(1, "returns", QUIET).put(10, told.expected, INK)
     column = 10 + len(told.expected) + 2
     if not told.call:
         return drawn.put(column, told.seen or "not told", QUIET).content()
     seen = f"seen: {told.seen}"
+    if last is not read[-1] and last is not None:
+        seen = f"seen at {show(job, last.volume, 'volume')}: {told.seen}"
     if told.call == AS_EXPECTED:
         return drawn.put(column, f"{seen}, agrees", STATES["agrees"]).content()
     return drawn.put(column, f"{seen}: {told.means.split(':')[-1].strip()}", STOP).content()
