@@ -108,8 +108,10 @@ class Book:
             try:
                 _kept_before_step(how, where, wait)
                 how = stepped_up(how, where.name, wait)
-            except BaseException:
+            except BaseException as fault:
                 how.connection.close()
+                if isinstance(fault, UNREADABLE):
+                    raise unreadable(fault, where.name) from fault
                 raise
         return cls(where, how, look_only=look_only, wait=wait)
 

@@ -103,7 +103,16 @@ def whole(connection: sqlite3.Connection, name: str) -> None:
     """Refuse a file whose pages do not hold together."""
     found = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
     if found != "ok":
-        raise BookDamaged(f"{name} is damaged: {found}. Verify the book.")
+        raise BookDamaged(f"{name} is damaged: {on_one_line(found)}. Verify the book.")
+
+
+def on_one_line(found: str) -> str:
+    """Return what SQLite says of damaged pages without its headings, on one line.
+
+    >>> on_one_line("*** in database main ***\\nPage 3: never used\\nPage 4: never used")
+    'Page 3: never used; Page 4: never used'
+    """
+    return "; ".join(line.strip() for line in found.splitlines() if not line.startswith("***"))
 
 
 def book_in(connection: sqlite3.Connection, name: str) -> str:

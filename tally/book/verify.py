@@ -14,7 +14,7 @@ from tally.book.compare import compared
 from tally.book.connection import connect, patiently
 from tally.book.contents import Contents, contents
 from tally.book.journal import canonical, entry_of, genesis, misfit, parsed
-from tally.book.opening import UNREADABLE, file_id, number, recognised, unreadable
+from tally.book.opening import UNREADABLE, file_id, number, on_one_line, recognised, unreadable
 from tally.book.reported import LIMITS, Reported, held_against
 from tally.book.rows import rows_of, title
 from tally.book.schema import TABLES, VIEWS, view_sql
@@ -113,7 +113,7 @@ def _pages(connection: sqlite3.Connection, path: Path) -> Iterator[Finding]:
         yield Finding("SQLite finds the file whole.", good=True)
         return
     for fault in faults:
-        yield Finding(f"SQLite finds the file damaged: {fault}.")
+        yield Finding(f"SQLite finds the file damaged: {on_one_line(fault)}.")
 
 
 def _chain(book: Contents) -> Iterator[Finding]:

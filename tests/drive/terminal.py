@@ -208,6 +208,13 @@ class Terminal:
             raise self.failure("the program did not end by itself")
         return self.death.exit_code
 
+    def wait_death(self, timeout: float | None = None) -> Death:
+        """Wait until the program has ended, however it does; return how."""
+        self._wait(lambda: None, timeout)
+        if self.death is None:
+            raise self.failure("the program did not end")
+        return self.death
+
     def wait_still(self, seconds: float = 0.2, timeout: float | None = None) -> None:
         """Wait until the program has sent nothing for so long."""
         if not self._wait(lambda: time.perf_counter() - self.last_read >= seconds, timeout):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import random
-import re
 import time
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,9 +11,9 @@ import pytest
 
 from tally.book.book import Book
 from tally.book.verify import verify
-from tally.job.counts import balance, coming
-from tally.job.entries.running import ItemRun
+from tally.job.counts import balance
 from tests.drive.jobs import SHOEDOWN, before, book_at, unhurried
+from tests.drive.joints import run_so_far, shown_as_saved, waiting
 from tests.drive.terminal import Terminal
 
 SEED = 20260314
@@ -76,11 +75,6 @@ def typed_and_killed(book: Path, moment: float) -> Try:
     return Try(moment, tuple(saved), in_flight)
 
 
-def shown_as_saved(number: str) -> re.Pattern[str]:
-    """Return what the screen says when a joint is in the book."""
-    return re.compile(rf"^saved \d\d:\d\d  {number} run", re.M)
-
-
 def holds(book: Path, known: list[str], one: Try) -> None:
     """Assert that the book holds all that was shown, at most the joint in flight, and verifies."""
     report = verify(book)
@@ -100,15 +94,3 @@ def told(seen: list[Try]) -> None:
         print(f"try {number}: {one.moment * 1000:.0f} ms, saved {len(one.saved)}")  # noqa: T201
     busy = sum(1 for one in seen if one.saved)
     assert busy > len(seen) / 4, "most programs were killed before they had saved a joint"
-
-
-def run_so_far(book: Path) -> list[str]:
-    """Return the numbers of the items run, in order, as the book has them."""
-    with Book.open(book, look_only=True) as found:
-        return [entry.number for entry in found.entries if isinstance(entry, ItemRun)]
-
-
-def waiting(book: Path) -> list[str]:
-    """Return the numbers of the joints still to run, in order."""
-    with Book.open(book, look_only=True) as found:
-        return [item.number for item in coming(found.job)]

@@ -16,7 +16,7 @@ FAULT = "power lost, writes since the last sync kept or not"
 BEFORE = ("SHOE", "1", "2")
 
 
-def power_cut(folder: Path, notes: int, count: int, seed: int, *, synchronous: str = "") -> Outcome:
+def power_cut(folder: Path, notes: int, count: int, seed: int, *, without: str = "") -> Outcome:
     """Record so many notes and lose the power at so many moments; each image must hold its own."""
     place = folder / "disk"
     place.mkdir()
@@ -27,7 +27,7 @@ def power_cut(folder: Path, notes: int, count: int, seed: int, *, synchronous: s
         before = len(made.entries)
     disk = Disk(place)
     calls = traced(
-        ["tests.faults.writer", book, str(notes), *([synchronous] if synchronous else [])],
+        ["tests.faults.writer", book, str(notes), *([without] if without else [])],
         folder / "calls",
     )
     wrong = []

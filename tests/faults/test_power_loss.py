@@ -26,7 +26,7 @@ def test_a_confirmed_entry_is_never_missing(tmp_path, notes, images):
 
 def test_without_syncs_it_would_be(tmp_path):
     """The same with the disk never asked to write through: the test can fail."""
-    outcome = power_cut(tmp_path, 12, 30, SEED, synchronous="OFF")
+    outcome = power_cut(tmp_path, 12, 30, SEED, without="synchronous=OFF")
     assert outcome.wrong
 
 

@@ -82,16 +82,37 @@ def traced(arguments: Sequence[str | Path], log: Path, *, calls: str = CALLS) ->
 
 
 def failing(
-    arguments: Sequence[str | Path], inject: str, *, patience: float = 60.0
+    arguments: Sequence[str | Path], book: Path, inject: str, *, patience: float = 60.0
 ) -> subprocess.CompletedProcess[str]:
-    """Return how a program of ours ended with one of its calls made to fail, or to kill it."""
-    call = inject.partition(":")[0]
-    command = ["strace", "-f", "-o", "/dev/null", "-e", f"trace={call}", "-e", f"inject={inject}"]
-    program = [sys.executable, "-m", *map(str, arguments)]
+    """Return how a program of ours ended with a call on a book, its journal or folder failing."""
+    command = [
+        *on_a_book(book, inject.partition(":")[0]),
+        "-o",
+        "/dev/null",
+        "-e",
+        f"inject={inject}",
+    ]
+    return _run([*command, sys.executable, "-m", *map(str, arguments)], patience)
+
+
+def calls_of(arguments: Sequence[str | Path], book: Path, call: str) -> int:
+    """Return how many calls of a kind a program makes on a book, its journal and its folder."""
+    log = book.with_suffix(".calls")
+    _run([*on_a_book(book, call), "-o", str(log), sys.executable, "-m", *map(str, arguments)], 60.0)
+    return sum(f"{call}(" in line for line in log.read_text("ascii").splitlines())
+
+
+def on_a_book(book: Path, call: str) -> list[str]:
+    """Return how strace is started for one kind of call on a book, its journal and its folder."""
+    places = [str(book), f"{book}-journal", str(book.parent)]
+    paths = [part for place in places for part in ("-P", place)]
+    return ["strace", "-f", *paths, "-e", f"trace={call}"]
+
+
+def _run(command: list[str], patience: float) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
-        [*command, *program], cwd=ROOT, check=False, capture_output=True, text=True,
-        timeout=patience,
-    )  # fmt: skip
+        command, cwd=ROOT, check=False, capture_output=True, text=True, timeout=patience
+    )
 
 
 def _call(line: str) -> Call | None:
