@@ -11,6 +11,7 @@ from tally.errors import InputError
 from tally.job.entries.people import PersonAdded
 from tally.job.job import Job
 from tally.job.setup import ROLES
+from tally.steps.model import Step
 from tally.units import clean
 
 
@@ -21,7 +22,7 @@ async def add_person(page: Page) -> str:
             "Somebody new on the job",
             [
                 Field("name", "Name", _new_name(page.job)),
-                Field("role", "Role", choices=ROLES),
+                Field("role", "Role", choices=roles(page.job)),
             ],
         )
     )
@@ -30,6 +31,16 @@ async def add_person(page: Page) -> str:
     app = page.shoedown
     entry = PersonAdded(by=app.who or answer["name"], at=app.now(), **answer)
     return str(answer["name"]) if await say(page, entry) else ""
+
+
+def roles(job: Job) -> tuple[str, ...]:
+    """Return the roles that a person may have: the usual ones, and those that a list names."""
+    named = (role for plan in job.lists.values() for step in plan.steps for role in _of(step))
+    return tuple(dict.fromkeys((*ROLES, *named)))
+
+
+def _of(step: Step) -> tuple[str, ...]:
+    return tuple(role for role in (step.who, step.witness) if role)
 
 
 def _new_name(job: Job) -> Callable[[str], str]:
