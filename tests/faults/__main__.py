@@ -13,10 +13,12 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
 
+from tests.bench.machine import described
 from tests.faults.killed import SWEEPS, swept
 from tests.faults.killed_on_screen import killed_while_saving
 from tests.faults.outcome import Outcome, table
 from tests.faults.power_cut import power_cut
+from tests.faults.readme import write
 
 SEED = 20260318
 
@@ -38,9 +40,7 @@ def main(arguments: list[str]) -> int:
             outcomes.append(tried(Path(folder)))
     print(table(outcomes))  # noqa: T201
     if "--readme" in arguments:
-        from tests.faults.readme import write
-
-        write(outcomes)
+        write(outcomes, described())
     return 1 if any(one.wrong for one in outcomes) else 0
 
 
