@@ -25,6 +25,7 @@ from tally.job.job import Job
 
 if TYPE_CHECKING:
     from screens.followed_file import FileWatch
+    from screens.rig import Rig
 
 PAGES = {
     "job": "job.JobPage",
@@ -105,6 +106,10 @@ class ShoedownApp(KeysInTurn):
         self.pin_tries = PinTries()
         self.half_typed = HalfTyped(book)
         self._file_watch: FileWatch | None = None
+        self.rig: Rig | None = None
+        """The stream of the rig, where one is followed."""
+        self.at_start: Callable[[], None] | None = None
+        """What is done once the first page stands."""
         self.asked_for_pin: set[str] = set()
         """Who was asked already whether to set a PIN, and signs with the name alone."""
         self._begin_in(theme)
@@ -129,6 +134,26 @@ class ShoedownApp(KeysInTurn):
 
             self._file_watch = FileWatch(self)
         return self._file_watch
+
+    def follow_rig(self, address: str, units: str, items: str = "", *, send: bool = False) -> None:
+        """Follow the rig's stream at an address."""
+        from screens.rig import Rig
+
+        self.rig = Rig(self, address, units, items, send=send)
+        self.rig.begin()
+        self._redraw()
+
+    def leave_rig(self) -> None:
+        """Leave the rig's stream, if one is followed; what came is kept."""
+        rig, self.rig = self.rig, None
+        if rig is not None:
+            rig.end()
+            self._redraw()
+
+    def on_unmount(self) -> None:
+        """Let go of the rig's stream; what came of it is kept."""
+        if self.rig is not None:
+            self.rig.end()
 
     def _first_person(self) -> str:
         entries = self.book.entries
@@ -161,6 +186,8 @@ class ShoedownApp(KeysInTurn):
         watch_over(self)
         if self.job.followed is not None:
             self.file_watch.begin()
+        if self.at_start is not None:
+            self.at_start()
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """Give the roles a colour before the theme is known."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from screens.acts import say
 from screens.dialogs.form import Field
 from screens.dialogs.panel import Panel
+from screens.dialogs.rig_fields import from_rig
 from screens.dialogs.running import ask, fill, stamp
 from screens.dialogs.values import measure
 from screens.pages.page import Page
@@ -27,8 +28,14 @@ async def read_rate(page: Page) -> None:
     answer = await ask(
         page,
         "Rate and pressure while circulating",
-        Field("rate", "Steady rate", measure("flow rate", rate), hint=rate),
-        Field("pressure", "Pump pressure at it", measure("pressure", pressure), hint=pressure),
+        from_rig(
+            page, Field("rate", "Steady rate", measure("flow rate", rate), hint=rate), "flow in"
+        ),
+        from_rig(
+            page,
+            Field("pressure", "Pump pressure at it", measure("pressure", pressure), hint=pressure),
+            "standpipe pressure",
+        ),
         says="Start at the slowest rate; go back if returns lessen.",
     )
     if answer:

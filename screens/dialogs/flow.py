@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from screens.acts import not_set_up, say
 from screens.dialogs.form import Field
+from screens.dialogs.rig_fields import from_rig
 from screens.dialogs.running import ask, stamp
 from screens.dialogs.values import measure
 from screens.pages.page import Page
@@ -23,14 +24,18 @@ async def change_tank(page: Page) -> None:
         "Trip tank emptied or filled",
         Field("how", "What was done", choices=TANK_CHANGES),
         Field("before", "Volume before", read, optional=True, hint=f"{unit}; empty: not read"),
-        Field("volume", "Volume now", read, hint=f"{unit}; the next reading starts from it"),
+        from_rig(
+            page,
+            Field("volume", "Volume now", read, hint=f"{unit}; the next reading starts from it"),
+            "trip tank",
+        ),
     )
     if not answer:
         return
     if answer["before"] and not await say(page, TankRead(**stamp(page), volume=answer["before"])):
         return
-    entry = TankRead(**stamp(page), volume=answer["volume"], mark=True, how=answer["how"])
-    await say(page, entry)
+    del answer["before"]
+    await say(page, TankRead(**stamp(page), mark=True, **answer))
 
 
 async def check_flow(page: Page) -> None:

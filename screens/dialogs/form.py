@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -17,7 +17,11 @@ from textual.widgets import Input, Static
 from screens.ink import ATTENTION, BOLD, QUIET, STOP, line
 from screens.widgets.typed import LONGEST, Typed
 from tally.errors import InputError, ShoedownError
+from tally.job.origin import TYPED, Origin
 from tally.units import clean
+
+if TYPE_CHECKING:
+    from tally.feeds.rig_watch import Offer
 
 Read = Callable[[str], Any]
 WIDTH = 76
@@ -41,6 +45,8 @@ class Field:
     secret: bool = False
     """Shown as dots, and never echoed in a fault."""
     longest: int = LONGEST
+    offer: Offer | None = None
+    """What the rig's stream offers here; the field begins with it."""
 
 
 class Form(ModalScreen[dict[str, Any] | None]):
@@ -139,7 +145,21 @@ class Form(ModalScreen[dict[str, Any] | None]):
         values, faults = self.read_all()
         self._show(faults)
         if not faults:
-            self.dismiss(values)
+            self.dismiss(values | self._origins(values))
+
+    def _origins(self, values: dict[str, Any]) -> dict[str, Any]:
+        """Return where the values come from that the rig's stream offered: from it, or typed."""
+        offered = [field for field in self.fields if field.offer and values[field.key] is not None]
+        origins = tuple(
+            field.offer.origin(field.key)
+            if field.offer and self._typed(field.key) == field.offer.text
+            else Origin(field.key, TYPED)
+            for field in offered
+        )
+        return {"origins": origins} if origins else {}
+
+    def _typed(self, key: str) -> str:
+        return clean(self.query_one(f"#field-{key}", Input).value)
 
     def read_all(self) -> tuple[dict[str, Any], dict[str, str]]:
         """Return what the fields mean, and what is wrong with those that cannot be taken."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from screens.dialogs.form import Field
+from screens.dialogs.rig_fields import lowered_from_rig
 from screens.dialogs.running import ask, say_run, stamp
 from screens.dialogs.values import measure, steps_text
 from screens.pages.page import Page
@@ -20,6 +21,8 @@ async def run_as_read(page: Page) -> None:
         page.refuse("There is no item left on the rack to run.")
         return
     torque, time = job.known.shown.unit("torque"), "s"
+    rig = page.shoedown.rig
+    down = rig.lowered() if rig else None
     answer = await ask(
         page,
         f"Run {due.number} as read",
@@ -27,8 +30,11 @@ async def run_as_read(page: Page) -> None:
         Field("torque", "Make-up torque", measure("torque", torque), optional=True, hint=torque),
         Field("position", "Position of the coupling", optional=True,
               hint="turns, flush, to the triangle"),
-        Field("lowering", "Lowering time, slips out to slips set",
-              measure("lowering time", time), optional=True, hint=time),
+        lowered_from_rig(
+            Field("lowering", "Lowering time, slips out to slips set",
+                  measure("lowering time", time), optional=True, hint=time),
+            down,
+        ),
         says=torque_band(job, due),
     )  # fmt: skip
     if not answer:
@@ -43,5 +49,6 @@ async def run_as_read(page: Page) -> None:
         torque=answer["torque"],
         position=answer["position"] or "",
         lowering=answer["lowering"],
+        origins=answer.get("origins", ()),
     )
     await say_run(page, entry)

@@ -10,6 +10,7 @@ from textual.binding import Binding
 from screens.acts import not_set_up, say
 from screens.dialogs.form import Field
 from screens.dialogs.panel import Panel
+from screens.dialogs.rig_fields import from_rig
 from screens.dialogs.running import ask, stamp
 from screens.dialogs.values import measure, whole_number
 from screens.pages.page import Page
@@ -72,7 +73,11 @@ async def _read(page: Page) -> bool:
         page,
         "Mixing: densities and what is used so far",
         _fluid(page),
-        _of(page, "gauge", "Density by the gauge in the line", "density"),
+        from_rig(
+            page,
+            _of(page, "gauge", "Density by the gauge in the line", "density"),
+            "cement density",
+        ),
         _of(page, "balance", "Density by the balance", "density"),
         _of(page, "pumped", "Pumped of it so far", "volume"),
         Field("sacks", "Sacks of cement so far", whole_number, optional=True),

@@ -11,6 +11,7 @@ from screens.dialogs.correct import correct_an_entry
 from screens.dialogs.form import Field, Form
 from screens.dialogs.panel import Panel
 from screens.dialogs.pins import signed
+from screens.dialogs.rig_fields import from_rig, weight_from_rig
 from screens.dialogs.values import fittings_of, measure, steps_text, whole_number
 from screens.pages.page import Page
 from screens.widgets.limits import limit_lines
@@ -192,7 +193,11 @@ async def tank(page: Page) -> None:
     answer = await ask(
         page,
         "Trip tank",
-        Field("volume", "Volume in the tank", measure("volume", unit), hint=unit),
+        from_rig(
+            page,
+            Field("volume", "Volume in the tank", measure("volume", unit), hint=unit),
+            "trip tank",
+        ),
         Field(
             "mark",
             "Was the tank emptied or filled for a new start?",
@@ -201,8 +206,8 @@ async def tank(page: Page) -> None:
         ),
     )
     if answer:
-        mark = answer["mark"] == "yes"
-        await say(page, TankRead(**stamp(page), volume=answer["volume"], mark=mark))
+        answer["mark"] = answer["mark"] == "yes"
+        await say(page, TankRead(**stamp(page), **answer))
 
 
 async def fill(page: Page) -> None:
@@ -259,7 +264,11 @@ async def weigh(page: Page) -> None:
         return
     unit = page.job.known.shown.unit("force")
     fields = (
-        Field(name, label, measure("force", unit), optional=True, hint=f"{unit}; empty: not read")
+        weight_from_rig(
+            page,
+            Field(name, label, measure("force", unit), optional=True,
+                  hint=f"{unit}; empty: not read"),
+        )
         for name, label in (("slack_off", "Going down"), ("pick_up", "Coming up"),
                             ("hanging", "At rest"))
     )  # fmt: skip

@@ -8,6 +8,7 @@ from screens.acts import others, pass_gates, say
 from screens.dialogs.conditioning import fill_seen_full
 from screens.dialogs.form import Field, Form
 from screens.dialogs.pins import signed, signed_form
+from screens.dialogs.rig_fields import from_rig
 from screens.dialogs.running import stamp
 from screens.dialogs.values import measure, measure_text, whole_number
 from screens.pages.page import Page
@@ -26,6 +27,11 @@ from tally.job.job import Job, StepRecord
 from tally.job.step_wants import gate_reasons
 from tally.job.witnessing import holding, nobody
 from tally.steps.model import Checklist, Step
+
+PRESSURES = ("cement pressure", "standpipe pressure")
+RATES = ("cement rate", "flow in")
+ROLES = {"pressure": PRESSURES, "flow rate": RATES}
+"""What the rig's stream may fill in for a step, by quantity; never where two people compare."""
 
 
 def shut_reasons(job: Job, place: tuple[Checklist, Step]) -> tuple[str, ...]:
@@ -148,9 +154,11 @@ def _seen(page: Page, plan: Checklist, step: Step) -> list[Field]:
         return [Field("state", "What was seen", choices=step.states)]
     if step.want == "value":
         unit = page.job.known.shown.unit(step.quantity)
-        return [
-            Field("value", f"Value, {step.quantity}", measure_text(step.quantity, unit), hint=unit)
-        ]
+        field = Field(
+            "value", f"Value, {step.quantity}", measure_text(step.quantity, unit), hint=unit
+        )
+        roles = () if step.blind else ROLES.get(step.quantity, ())
+        return [from_rig(page, field, *roles) if roles else field]
     return []
 
 
@@ -218,25 +226,34 @@ async def read_counts(page: Page) -> None:
         return
     stamped = stamp(page)
 
-    def wanted(key: str, label: str, quantity: str) -> Field:
+    def wanted(key: str, label: str, quantity: str, *roles: str) -> Field:
         unit = shown.unit(quantity)
-        return Field(key, label, measure(quantity, unit), optional=True, hint=unit)
+        field = Field(key, label, measure(quantity, unit), optional=True, hint=unit)
+        return from_rig(page, field, *roles)
 
     answer = await page.app.push_screen_wait(
         Form(
             "Both counts since the zero",
             [
-                wanted("tank", "Volume by the displacement tank", "volume"),
-                Field("strokes", "Strokes", whole_number, optional=True),
-                wanted("pressure", "Pump pressure", "pressure"),
-                wanted("rate", "Rate", "flow rate"),
+                wanted(
+                    "tank",
+                    "Volume by the displacement tank",
+                    "volume",
+                    "displacement tank",
+                    "volume pumped",
+                ),
+                from_rig(page, Field("strokes", "Strokes", whole_number, optional=True), "strokes"),
+                wanted("pressure", "Pump pressure", "pressure", *PRESSURES),
+                wanted("rate", "Rate", "flow rate", *RATES),
                 Field(
                     "returns_seen",
                     "Returns against the pump",
                     choices=RETURNS,
                     optional=True,
                 ),
-                wanted("returned", "Returned since the zero, by the pits", "volume"),
+                wanted(
+                    "returned", "Returned since the zero, by the pits", "volume", "returned volume"
+                ),
             ],
         )
     )

@@ -48,6 +48,7 @@ class JobPage(ReadingPage):
         Binding("c", "correct", "Correct an entry", id="job.correct"),
         Binding("n", "note", "Write a note", id="job.note"),
         Binding("k", "set_pin", "Set a PIN for sign-offs", id="job.set_pin"),
+        Binding("g", "rig", "Readings from the rig: connect, leave", id="job.rig"),
         Binding("a,plus", "add_person", "Add a person to the job", id="job.add_person"),
     ]
 
@@ -145,6 +146,12 @@ class JobPage(ReadingPage):
         if self.job.setup is None and not (self._opened or self.shoedown.book.look_only):
             self._opened = True
             self.action_set_up()
+
+    def action_rig(self) -> None:
+        """Connect the stream of the rig, or leave it."""
+        from screens.dialogs.rig import connect_rig
+
+        self.act(connect_rig(self))
 
     def action_set_up(self) -> None:
         """Set the job up, or change its set-up."""

@@ -62,6 +62,7 @@ class Page(Screen[None]):
             with VerticalScroll(id="body-scroll", can_focus=False):
                 yield Bar("body")
             yield Bar("side")
+        yield Bar("rig")
         yield Said("said")
         yield from self.entry_line()
         yield Bar("next")
@@ -97,7 +98,8 @@ class Page(Screen[None]):
     @property
     def body_height(self) -> int:
         """Rows that the body has."""
-        return max(1, self.size.height - len(self.headline()) - (3 if self.short else 4))
+        rig = int(self.shoedown.rig is not None)
+        return max(1, self.size.height - len(self.headline()) - rig - (3 if self.short else 4))
 
     @property
     def short(self) -> bool:
@@ -120,6 +122,7 @@ class Page(Screen[None]):
         self._drawn_at = self.size
         self._make_room(self.short and not self.query_one("#keys").display)
         self._aside = self.side() if self.wide else ()
+        self.draw_rig()
         headline = self.headline()
         self.query_one("#headline", Bar).draw(*headline)
         if self.HAS_MARGIN:
@@ -130,6 +133,15 @@ class Page(Screen[None]):
         side.display = bool(self._aside)
         self.query_one("#next", Bar).draw(*self.next_lines())
         self.query_one("#keys", Bar).draw(key_line(self.size.width, self.keys()))
+
+    def draw_rig(self) -> None:
+        """Draw the line of the rig's stream; without one there is none."""
+        bar, rig = self.query_one("#rig", Bar), self.shoedown.rig
+        bar.display = rig is not None
+        if rig is not None:
+            from screens.widgets.rig import rig_line  # with the stream, where one is followed
+
+            bar.draw(rig_line(rig, self.job, self.app.current_mode, self.size.width))
 
     def headline(self) -> Sequence[Content]:
         """Return the lines at the top; the first one is the same on every page."""

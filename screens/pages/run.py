@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -162,8 +162,15 @@ class RunPage(Page):
             fittings=one.fittings,
             length=one.length,
             typed=one.typed,
+            **self._seen_down(one.item.number),
         )
         self.act(ask.say_run(self, entry))
+
+    def _seen_down(self, number: str) -> dict[str, Any]:
+        """Return what the rig's stream told of an item going down, if it is that one."""
+        rig = self.shoedown.rig
+        down = rig.lowered() if rig else None
+        return down.told if down is not None and down.item.number == number else {}
 
     def action_reject(self) -> None:
         """Reject a joint before make-up."""

@@ -87,7 +87,7 @@ class RigStream:
         """Stop, and wait until the thread has let go of the source."""
         self._ending.set()
         if self._thread.is_alive():
-            self._thread.join(timeout=10)
+            self._thread.join(timeout=2)
 
     def fetch(self, most: int = MOST_WAITING) -> list[Heard]:
         """Return what came since the last time, the oldest first."""

@@ -9,7 +9,7 @@ from typing import Any
 from tally.job.entry import Entry, to_fields
 
 NOTHING = "nothing"
-_NOT_TOLD = frozenset({"kind", "by", "at", "seq", "despite", "signed"})
+_NOT_TOLD = frozenset({"kind", "by", "at", "seq", "despite", "signed", "origins"})
 _MISSING = object()
 
 

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 
 from tally.errors import BookTooNew, InputError
 from tally.job import entries, stored
+from tally.job.origin import Origin, origins_told
 from tally.units import shown
 
 if TYPE_CHECKING:
@@ -42,6 +43,8 @@ class Entry:
     """The reason given when the tool stopped and asked."""
     signed: tuple[str, ...] = ()
     """Who confirmed it with a PIN."""
+    origins: tuple[Origin, ...] = ()
+    """Which of its values the rig's stream gave, and which were typed although it had one."""
 
     def check(self, job: Job) -> str:
         """Return why the job does not allow this, or nothing."""
@@ -69,7 +72,7 @@ class Entry:
 
     def worded(self, job: Job) -> str:
         """Return the entry in the words of the job: a step as its list names it."""
-        return self.said()
+        return self.said() + origins_told(self.origins)
 
 
 def entry_kind(kind: Kind) -> Kind:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from tally.job.entry import Entry, clock, ended, entry_kind
 from tally.job.gates import DONE, applies, slurry_under_way
 from tally.job.job import Job, StepRecord
+from tally.job.origin import origins_told
 from tally.job.step_wants import accepted, gate_reasons, not_applying, not_second, outside, wanted
 from tally.job.wet_shoe import marked
 from tally.job.witnessing import other_role, unsigned
@@ -30,7 +31,8 @@ class OfStep(Entry):
     def worded(self, job: Job) -> str:
         """Return the entry in the words of its list."""
         found = self.place(job)
-        return found[1].text + self.outcome_said() if found else self.said()
+        said = found[1].text + self.outcome_said() if found else self.said()
+        return said + origins_told(self.origins)
 
     def outcome_said(self) -> str:
         """Return what is said of the step, to stand after its name."""

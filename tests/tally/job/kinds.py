@@ -46,6 +46,7 @@ from tally.job.entries.weighing import WeightRead
 from tally.job.entry import Entry, catalogue
 from tally.job.job import Fitting
 from tally.job.order_rules import OrderRules, Place
+from tally.job.origin import Origin
 from tally.job.setup import Rule, Station, WaitingRule
 from tally.steps.model import to_fields
 from tally.steps.reading import shipped
@@ -58,6 +59,7 @@ WHO: dict[str, Any] = {
     "seq": 7,
     "despite": "asked",
     "signed": ("Oda Linde",),
+    "origins": (Origin("volume", "item 1129 of 127.0.0.1:5005", "2026-05-02T05:59:57+02:00"),),
 }
 BOW = Fitting("bow centralizer", "mid-joint", 2)
 FULL_SETUP = setup(
