@@ -32,6 +32,7 @@ PAGES = {
     "rack": "rack.RackPage",
     "run": "run.RunPage",
     "far": "far.FarPage",
+    "handover": "handover.HandoverPage",
     "ready": "ready.ReadyPage",
     "mud": "mud.MudPage",
     "plugs": "plugs.PlugsPage",
@@ -98,6 +99,7 @@ class ShoedownApp(KeysInTurn):
         start: str = "run",
         who: str = "",
     ) -> None:
+        start = "handover" if book.job.waiting_handover else start
         self.DEFAULT_MODE = start  # type: ignore[misc]  # the first page; no empty one before it
         super().__init__()
         self.book = book

@@ -155,10 +155,11 @@ def login_name() -> str:
 @click.option("--only", multiple=True, help="One kind of file; may be given several times.")
 def export(book: Path, folder: Path, only: tuple[str, ...]) -> None:
     """Write the reports of BOOK to a folder: its tally, lists and set-up, in every usual form."""
+    from screens.commands.export_progress import progress_shown
     from screens.export_files import export_files
     from tally.book.book import Book
 
-    with Book.open(book, look_only=True) as opened:
+    with Book.open(book, look_only=True) as opened, progress_shown():
         paths = export_files(opened, folder, only)
         final = opened.job.landing is not None
     if not final:

@@ -12,6 +12,7 @@ from screens.dialogs.correct import correct_an_entry
 from screens.dialogs.exceptions import open_lines
 from screens.dialogs.people import add_person
 from screens.dialogs.pins import set_pin
+from screens.dialogs.records import keep_record
 from screens.dialogs.running import note
 from screens.ink import ATTENTION, BOLD, INK, Line, line, rule, wrap
 from screens.pages.page import SIDE
@@ -21,15 +22,13 @@ from screens.widgets.log import corrected_entries, log_lines, when
 from screens.widgets.set_up import limit_lines, people_lines, setup_lines
 from screens.widgets.steps import cut
 from tally.job import depths
-from tally.job.counts import next_item
+from tally.job.at_hand import at_hand
 from tally.job.entry import seconds_between
 from tally.job.figures import TALLY, show
-from tally.job.gates import applies
 from tally.job.job import Job
-from tally.job.working import working
 from tally.reports.said import Corrected
 
-KEYS = {"mud": "F5", "plugs": "F6", "waiting": "F6, g"}
+KEYS = {"run": "F4", "mud": "F5", "plugs": "F6", "waiting": "F6, g", "reports": "F7"}
 LAST = "last entries, newest first"
 OPEN = 3
 """Open exceptions shown here; the reports show them all."""
@@ -46,6 +45,10 @@ class JobPage(ReadingPage):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("e", "set_up", "Set the job up, or change its set-up", id="job.set_up"),
         Binding("c", "correct", "Correct an entry", id="job.correct"),
+        Binding("h", "handover", "The handover", id="job.handover"),
+        Binding(
+            "r", "keep_record", "Notice, time lost, pressure test, calibration", id="job.record"
+        ),
         Binding("n", "note", "Write a note", id="job.note"),
         Binding("k", "set_pin", "Set a PIN for sign-offs", id="job.set_pin"),
         Binding("g", "rig", "Readings from the rig: connect, leave", id="job.rig"),
@@ -133,9 +136,9 @@ class JobPage(ReadingPage):
             ("c", "correct an entry"),
             ("e", "set-up"),
             ("n", "note"),
-            ("a", "add a person"),
+            ("r", "records"),
+            ("h", "handover"),
             ("w", "who you are"),
-            ("arrows", "move"),
             ("?", "help"),
         ]
 
@@ -173,6 +176,14 @@ class JobPage(ReadingPage):
         """Correct an entry."""
         self.act(correct_an_entry(self))
 
+    def action_handover(self) -> None:
+        """Turn to the handover."""
+        self.shoedown.action_go("handover")
+
+    def action_keep_record(self) -> None:
+        """Keep a notice, time lost, a pressure test or a calibration."""
+        self.act(keep_record(self))
+
     def action_note(self) -> None:
         """Write a note."""
         self.act(note(self))
@@ -203,13 +214,5 @@ def _how_far(job: Job) -> str:
 
 def _at_hand(job: Job) -> str:
     """Return the work at hand with the key of its page."""
-    if job.landing is None:
-        due = next_item(job)
-        if due is None:
-            return "F4 the rack is empty: d on depth, or F3 receive joints"
-        return f"F4 run {due.kind} {due.number}, {job.known.step.with_unit(due.length)}"
-    for plan in working(job):
-        for step in plan.steps:
-            if applies(job, step) and (plan.id, step.id) not in job.steps:
-                return f"{KEYS.get(plan.page, 'F6')} {plan.title}: {step.text}"
-    return "F7 the final tally: write the files, and have them signed"
+    due = at_hand(job)
+    return f"{KEYS.get(due.page, 'F6')} {due.words}"

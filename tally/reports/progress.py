@@ -8,6 +8,10 @@ from contextvars import ContextVar
 from dataclasses import dataclass, replace
 
 
+BAR = 40
+"""Letters of a bar."""
+
+
 @dataclass(frozen=True, slots=True)
 class Progress:
     """The kind of file at hand, which of how many it is, and the page of it that is drawn."""
@@ -27,6 +31,16 @@ class Progress:
         """
         within = self.page / self.pages if self.pages else 0.0
         return (self.place - 1 + within) / self.places if self.places else 1.0
+
+    @property
+    def bar(self) -> str:
+        """It as a bar.
+
+        >>> Progress("pdf", 2, 4).bar
+        '[##########..............................]  25 %'
+        """
+        full = round(BAR * self.share)
+        return f"[{'#' * full}{'.' * (BAR - full)}] {100 * self.share:3.0f} %"
 
     @property
     def words(self) -> str:

@@ -12,6 +12,7 @@ from screens.app import ShoedownApp, page_kind
 from screens.cli import cli
 from screens.dialogs.form import Form
 from screens.dialogs.help import key_name
+from screens.pages.handover import HandoverPage
 from screens.pages.list_text import ListTextPage
 from screens.pages.page import Page
 from screens.pages.ready import ReadyPage
@@ -81,6 +82,7 @@ def pages() -> list[tuple[str, type[Page]]]:
     return [
         *found,
         ("F2 then e, set-up", SetUpPage),
+        ("F2 then h, handover", HandoverPage),
         ("F4 then g, crew and hole ready", ReadyPage),
         ("F6 then g, waiting on cement", WaitingPage),
         ("F3 then o, running list", ListPage),

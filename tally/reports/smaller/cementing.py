@@ -24,7 +24,7 @@ _STEPS = (
     ("floats-held", "floats"),
 )
 """Steps of the shipped lists at which something is put under pressure and watched."""
-SIGNING = ("pump operator", "driller", "company representative")
+SIGNING = ("cementer", "driller", "company representative")
 
 
 def pressure_tests_sheet(tally: FinalTally) -> Sheet:

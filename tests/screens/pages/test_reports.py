@@ -2,12 +2,17 @@
 
 import csv
 from dataclasses import replace
+from threading import Event
 
 import pytest
 
+from screens.dialogs.export import write_kinds
+from screens.dialogs.writing import OFTEN
+from screens.pages.reports import ReportsPage
 from tally.job.entries.closing import ExceptionClosed
 from tally.job.entries.landing import OnDepth
 from tally.job.entries.people import Note
+from tally.reports import tally_csv
 from tally.units import read
 from tests.screens.books import AMA, Story, app_on, setup
 from tests.screens.driving import HOSTILE, faults, fill, form, offered, rows, shown
@@ -83,7 +88,7 @@ async def test_the_files_are_written_and_named(running, tmp_path):
         assert offered(app)["folder"] == str(tmp_path / "larkspur-14-reports")
         assert "The string is not on depth; the files will say so." in shown(app)
         await pilot.press("enter", "enter")
-        await pilot.pause()
+        await panel_named(pilot, "Written")
         written = sorted(path.name for path in (tmp_path / "larkspur-14-reports").iterdir())
         assert written
         assert all(name in shown(app) for name in written)
@@ -132,8 +137,46 @@ async def test_a_folder_that_the_system_refuses_is_told_on_the_page(running):
     async with app.run_test() as pilot:
         await pilot.press("e")
         await fill(pilot, folder="/proc/nowhere")
+        while not isinstance(app.screen, ReportsPage):
+            await pilot.pause(0.02)
         assert "cannot be written" in shown(app)
         assert form_is_gone(app)
+
+
+async def panel_named(pilot, title):
+    """Wait until a panel of that title is read."""
+    while getattr(pilot.app.screen, "heading", "") != title:
+        await pilot.pause(0.02)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (160, 50)])
+async def test_how_far_the_writing_is_stands_on_the_screen(running, tmp_path, monkeypatch, size):
+    seen, goes_on = Event(), Event()
+    real = tally_csv.string_csv
+
+    def held(tally):
+        seen.set()
+        assert goes_on.wait(20)
+        return real(tally)
+
+    monkeypatch.setattr(tally_csv, "string_csv", held)
+    app = app_on(running, "reports")
+    async with app.run_test(size=size) as pilot:
+        await pilot.pause()
+        app.screen.act(write_kinds(app.screen, "Write", "text", "csv"))
+        await pilot.pause()
+        await pilot.press("enter")
+        while not seen.is_set():
+            await pilot.pause(0.02)
+        await pilot.pause(3 * OFTEN)
+        try:
+            assert "Writing the reports" in shown(app)
+            assert "csv, 2 of 2" in shown(app)
+            assert "50 %" in shown(app)
+        finally:
+            goes_on.set()
+        await panel_named(pilot, "Written")
+    assert len(list((tmp_path / "larkspur-14-reports").iterdir())) == 3
 
 
 def form_is_gone(app):
