@@ -49,6 +49,10 @@ class Field:
     """What the rig's stream offers here; the field begins with it."""
 
 
+class FormBody(VerticalScroll, inherit_bindings=False):
+    """What a form scrolls in; it takes no key itself, so that up and down go to the fields."""
+
+
 class Form(ModalScreen[dict[str, Any] | None]):
     """Ask for some fields; dismiss with what was read by key, or None when cancelled.
 
@@ -78,7 +82,7 @@ class Form(ModalScreen[dict[str, Any] | None]):
         """Lay out the heading, each field with its choices and its fault, and the keys."""
         with Vertical(id="form"):
             yield Static(line(self.heading, BOLD), id="form-title")
-            with VerticalScroll(id="form-body", can_focus=False):
+            with FormBody(id="form-body", can_focus=False):
                 if self.says:
                     yield Static(line(self.says, ATTENTION), classes="form-says")
                 if self.caution:
