@@ -133,7 +133,7 @@ class JobPage(ReadingPage):
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys of the job."""
         return [
-            ("c", "correct an entry"),
+            ("c", "correct"),
             ("e", "set-up"),
             ("n", "note"),
             ("r", "records"),

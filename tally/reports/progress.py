@@ -7,7 +7,6 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, replace
 
-
 BAR = 40
 """Letters of a bar."""
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from tally.reports.fields import Field
-from tally.reports.final_tally import FinalTally
+from tally.reports.final_tally import FinalTally, only_name
 from tally.reports.unsigned import lacking, standing_of
 
 TEN = 10
@@ -81,8 +81,8 @@ class Sheet:
     """What every page says of it: that it is not final."""
     unfinished: str = ""
     """Why nobody can sign it yet."""
-    signing: tuple[str, ...] = ()
-    """The roles that sign."""
+    signing: tuple[tuple[str, str], ...] = ()
+    """The roles that sign, each with its name where one person alone has it."""
 
     @property
     def grids(self) -> tuple[Grid, ...]:
@@ -95,7 +95,8 @@ def sheet(
 ) -> Sheet:
     """Return a smaller report with what its pages say of its standing."""
     standing, lacks = standing_of(tally, key), lacking(tally, key)
-    return Sheet(key, title, tally, tuple(parts), standing, lacks, tuple(signing))
+    names = tuple((role, only_name(tally.job, role)) for role in signing)
+    return Sheet(key, title, tally, tuple(parts), standing, lacks, names)
 
 
 def tens(rows: Iterable[Cells]) -> tuple[Block, ...]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from tally.reports.final_tally import only_name
 from tally.reports.guard import plain
 from tally.reports.page import WIDTH, Column, Lines, Section, headings, pages, rule, wrapped
 from tally.reports.sheet import Block, Grid, Part, Sheet
@@ -71,6 +70,6 @@ def _block(block: Block, columns: tuple[Column, ...]) -> Lines:
 
 
 def _signatures(made: Sheet) -> Section:
-    lines = [signature_line(role, only_name(made.tally.job, role)) for role in made.signing]
+    lines = [signature_line(role, name) for role, name in made.signing]
     refused = (made.unfinished, "") if made.unfinished else ()
     return Section((rule("SIGNATURES"),), (stacked(refused, *lines),))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tally.reports.final_tally import FinalTally, only_name
+from tally.reports.final_tally import FinalTally
 from tally.reports.page import WIDTH
 from tally.reports.pdf.document import Document, Section, written
 from tally.reports.pdf.paper import Paper
@@ -67,10 +67,6 @@ def _apart(row: Pieces) -> Pieces:
 
 
 def _signatures(made: Sheet, room: float) -> Section:
-    lines = (
-        piece
-        for role in made.signing
-        for piece in signature(role, only_name(made.tally.job, role), room)
-    )
+    lines = (piece for role, name in made.signing for piece in signature(role, name, room))
     refused = (*paragraph(made.unfinished, room, bold=True), Space()) if made.unfinished else ()
     return Section("Signatures", ((*refused, *lines),))

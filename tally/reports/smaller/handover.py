@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import islice
 
 from tally.job import depths
@@ -50,7 +51,13 @@ def handover_sheet(tally: FinalTally) -> Sheet:
         Part(f"Hold points passed: {len(passed)}", said=passed, none="None is passed yet."),
         Part("Handed over before", said=_before(job), none="Not before."),
     )
-    return sheet("handover", "Handover", tally, parts, ("hands over", "takes over"))
+    return replace(sheet("handover", "Handover", tally, parts, ()), signing=_signing(job))
+
+
+def _signing(job: Job) -> tuple[tuple[str, str], ...]:
+    last = job.handovers[-1] if job.handovers else None
+    names = (last.by, last.taken_by or last.to) if last else ("", "")
+    return tuple(zip(("hands over", "takes over"), names, strict=True))
 
 
 def _who(job: Job) -> tuple[Field, ...]:
@@ -160,7 +167,10 @@ def _fluids(tally: FinalTally) -> Iterator[Field]:
     yield from _standing(tally)
     if job.fills:
         filled = sum(each.volume for each in job.fills)
-        yield "filled from the top", f"{units.show(filled, 'volume')} in {len(job.fills)} fills"
+        yield (
+            "filled from the top",
+            f"{units.show(filled, 'volume')} in {several(len(job.fills), 'fill')}",
+        )
 
 
 def _standing(tally: FinalTally) -> Iterator[Field]:

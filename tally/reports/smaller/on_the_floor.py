@@ -285,6 +285,6 @@ def _piece_blocks(tally: FinalTally, items: list[Item]) -> tuple[Block, ...]:
             )
             for item, length in zip(some, lengths, strict=True)
         )
-        closing = (f"{len(some)} pieces", "", "", show(sum(lengths)), "", "", "", "")
+        closing = (several(len(some), "piece"), "", "", show(sum(lengths)), "", "", "", "")
         blocks.append(Block(rows, closing))
     return tuple(blocks)
