@@ -21,6 +21,7 @@ STATES = {
     "no limit": ATTENTION,
     "": QUIET,
     "check": ATTENTION,
+    "witness to confirm": ATTENTION,
     "missing": ATTENTION,
     "outside": STOP,
     "GAIN": STOP,

@@ -18,6 +18,7 @@ from tally.job.working import Left
 from tally.steps.model import Checklist, Step
 
 INDENT = 10
+TO_CONFIRM = "witness to confirm"
 LEAST = 14
 """Columns that the text of a step keeps beside what was seen."""
 
@@ -121,7 +122,7 @@ def state_of(job: Job, plan: Checklist, step: Step, record: StepRecord) -> tuple
     if record.outcome != "done":
         return "-", record.outcome
     if step.critical and not record.witness:
-        return "?", "check"
+        return "?", TO_CONFIRM
     word = verdict(job, plan, step, record.state, record.value)
     return "x", word or ("no limit" if record.value and _unheld(job, plan, step) else "")
 
