@@ -56,10 +56,16 @@ async def _ask(page: Page, entry: Entry, question: str, reasons: tuple[str, ...]
     return await say(page, replace(entry, despite=reason))
 
 
+class Stop(Form):
+    """A question of the book; a reason half typed for one is no reason for the next."""
+
+    KEPT = False
+
+
 async def ask_reason(page: Page, question: str, reasons: tuple[str, ...] = ()) -> str | None:
     """Stop and ask for a reason; nothing when it was cancelled."""
     answer = await page.app.push_screen_wait(
-        Form(
+        Stop(
             "Stop: this was not expected",
             [Field("reason", "Reason to go on", choices=reasons, open=True)],
             says=question,

@@ -32,6 +32,8 @@ class Answer:
 class CalculationForm(Form):
     """The inputs of a formula; dismissed with its answer under "answer"."""
 
+    KEPT = False
+
     ENTERS = "calculate"
 
     def __init__(self, formula: Formula, typed: dict[str, str]) -> None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.app import ComposeResult
+from textual.await_complete import AwaitComplete
 from textual.binding import Binding
 from textual.containers import Vertical, VerticalScroll
 from textual.events import DescendantFocus
@@ -14,6 +15,7 @@ from textual.geometry import Region
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
+from screens.half_typed import KeepsTyping
 from screens.ink import ATTENTION, BOLD, QUIET, STOP, line
 from screens.widgets.typed import LONGEST, Typed
 from tally.errors import InputError, ShoedownError
@@ -68,6 +70,8 @@ class Form(ModalScreen[dict[str, Any] | None]):
     ENTERS: ClassVar[str] = "save"
     """What Enter does on the last field, as the foot of the form says it."""
     ESCAPES: ClassVar[str] = "cancel"
+    KEPT: ClassVar[bool] = True
+    """Whether what is half typed is kept in case the program ends; never what is secret."""
 
     def __init__(
         self, title: str, fields: Sequence[Field], *, says: str = "", caution: str = ""
@@ -113,6 +117,33 @@ class Form(ModalScreen[dict[str, Any] | None]):
             password=field.secret,
         )
         yield Static("", id=f"fault-{field.key}", classes="form-fault")
+
+    def on_mount(self) -> None:
+        """Fill in what was half typed here when the program ended."""
+        if not (self.KEPT and isinstance(self.app, KeepsTyping)):
+            return
+        texts = self.app.half_typed.take(self.heading)
+        for field in self.fields:
+            if field.key in texts and not field.secret:
+                self.query_one(f"#field-{field.key}", Input).value = texts[field.key]
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """Keep what is half typed."""
+        event.stop()
+        typed = {
+            field.key: self.query_one(f"#field-{field.key}", Input).value
+            for field in self.fields
+            if not field.secret
+        }
+        as_offered = {field.key: field.value for field in self.fields if not field.secret}
+        if self.KEPT and typed != as_offered and isinstance(self.app, KeepsTyping):
+            self.app.half_typed.keep(self.heading, typed)
+
+    def dismiss(self, result: dict[str, Any] | None = None) -> AwaitComplete:
+        """Leave; what was half typed is entered or given up."""
+        if isinstance(self.app, KeepsTyping):
+            self.app.half_typed.drop()
+        return super().dismiss(result)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Go to the next field; on the last one enter the form."""

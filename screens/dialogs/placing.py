@@ -53,6 +53,8 @@ async def try_a_change(on: Page) -> None:
 class TryChange(Form):
     """Rate, excess and density, with what they make of the job beside the live prediction."""
 
+    KEPT = False
+
     ENTERS = "close"
     ESCAPES = "close"
 

@@ -27,6 +27,8 @@ class TableForm(Form):
     Dismissed with the texts when they are right, or with nothing when it is left.
     """
 
+    KEPT = False
+
     ENTERS = "go on"
     ESCAPES = "leave, kept"
 

@@ -11,9 +11,13 @@ from textual.containers import Horizontal
 from textual.message import Message
 from textual.widgets import Input, Static
 
+from screens.half_typed import ENTRY_LINE, KeepsTyping
 from screens.ink import ATTENTION, QUIET, line
 from screens.widgets.typed import Typed
 from tally.errors import ShoedownError
+
+FIELD = "text"
+"""The key under which what is half typed is kept."""
 
 
 class EntryLine(Horizontal):
@@ -28,8 +32,15 @@ class EntryLine(Horizontal):
         text: str
         """What was typed."""
 
-    def __init__(self, explain: Callable[[str], str], prompt: str = "number or length") -> None:
+    def __init__(
+        self,
+        explain: Callable[[str], str],
+        prompt: str = "number or length",
+        *,
+        kept: bool = False,
+    ) -> None:
         super().__init__(id="entry-line")
+        self._kept = kept
         self._explain = explain
         self._prompt = prompt
         self.display = False
@@ -53,17 +64,29 @@ class EntryLine(Horizontal):
         """Hide the line; nothing was entered."""
         self.query_one("#entry-field", Input).value = ""
         self.display = False
+        self._keep("")
         self.screen.query_one("#keys").display = True
         self.screen.set_focus(None)
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Say what the text means."""
         event.stop()
+        self._keep(event.value)
         meaning = self.query_one("#entry-meaning", Static)
         try:
             meaning.update(line(self._explain(event.value) if event.value else "", QUIET))
         except ShoedownError as fault:
             meaning.update(line(str(fault), ATTENTION))
+
+    def _keep(self, text: str) -> None:
+        """Keep what is half typed, so that it is there when the program ends."""
+        app = self.app
+        if not (self._kept and isinstance(app, KeepsTyping)):
+            return
+        if text:
+            app.half_typed.keep(ENTRY_LINE, {FIELD: text})
+        else:
+            app.half_typed.drop()
 
     def on_typed_not_taken(self, event: Typed.NotTaken) -> None:
         """Say what the line did not take."""
