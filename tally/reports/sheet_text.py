@@ -71,5 +71,5 @@ def _block(block: Block, columns: tuple[Column, ...]) -> Lines:
 
 def _signatures(made: Sheet) -> Section:
     lines = [signature_line(role, name) for role, name in made.signing]
-    refused = (made.unfinished, "") if made.unfinished else ()
+    refused = (*wrapped(plain(made.unfinished)), "") if made.unfinished else ()
     return Section((rule("SIGNATURES"),), (stacked(refused, *lines),))
