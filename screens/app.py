@@ -13,6 +13,7 @@ from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
+from screens.glyphs import ascii_only, plain_scroll_bars
 from screens.half_typed import HalfTyped
 from screens.keys_in_turn import KeysInTurn
 from screens.pages.page import Page
@@ -163,6 +164,8 @@ class ShoedownApp(KeysInTurn):
 
     def on_mount(self) -> None:
         """Start to look for others' entries."""
+        if ascii_only():
+            plain_scroll_bars()
         self.call_after_refresh(self._started)
         if self.half_typed.left.where:
             self.call_after_refresh(self._bring_back)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from screens.widgets.running import named
 from tally.errors import InputError
-from tally.job.counts import next_item
+from tally.job.counts import next_item, on_top
 from tally.job.fittings import due_on, usual, with_one_more
 from tally.job.job import Fitting, Item, Job
 
@@ -34,15 +34,19 @@ def typed_item(job: Job, text: str) -> TypedItem:
     typed = text.removesuffix(mark).strip()
     item = job.items.get(typed) if typed.isdigit() else next_item(job)
     if item is None:
-        raise InputError(_nothing(typed))
+        raise InputError(nothing_to_run(job, typed))
     listed = typed.isdigit() or not typed
     length = None if listed else job.known.step.read(typed, job.known.make_up_loss)
     return TypedItem(item, length, "" if listed else typed, _on(job, item, mark), bool(mark))
 
 
-def _nothing(typed: str) -> str:
+def nothing_to_run(job: Job, typed: str = "") -> str:
+    """Return why there is nothing to run: no such joint, the string closed on top, none left."""
     if typed.isdigit():
         return f"There is no joint {typed} in the book."
+    top = on_top(job)
+    if top is not None:
+        return f"The {top.kind} is on top, nothing is run above it: d on depth, or p pulls it out."
     return "There is no item left on the rack to run."
 
 

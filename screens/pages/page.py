@@ -13,7 +13,7 @@ from textual.events import Key, Resize, ScreenResume
 from textual.geometry import Size
 from textual.screen import Screen
 
-from screens.ink import line, page
+from screens.ink import ATTENTION, line, page, wrap
 from screens.keys_in_turn import ACT
 from screens.widgets.bars import Bar, Said, key_line, title_line
 from screens.widgets.margin import WIDTH, Margin
@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 SIDE = 44
 WIDE = 120
 SHORT = 26
+COLUMNS, ROWS = 80, 24
+"""The least that a page is drawn for."""
 
 
 class Page(Screen[None]):
@@ -127,7 +129,7 @@ class Page(Screen[None]):
         self.query_one("#headline", Bar).draw(*headline)
         if self.HAS_MARGIN:
             self.query_one("#margin", Margin).show(self.job, self.body_height)
-        self.query_one("#body", Bar).draw(*self.body())
+        self.query_one("#body", Bar).draw(*self._fitting())
         side = self.query_one("#side", Bar)
         side.draw(*self._aside)
         side.display = bool(self._aside)
@@ -142,6 +144,19 @@ class Page(Screen[None]):
             from screens.widgets.rig import rig_line  # with the stream, where one is followed
 
             bar.draw(rig_line(rig, self.job, self.app.current_mode, self.size.width))
+
+    def _fitting(self) -> Sequence[Content]:
+        """Return the body; on a terminal too small for it, a sentence before it or instead."""
+        columns, rows = self.size
+        if columns >= COLUMNS and rows >= ROWS:
+            return self.body()
+        told = wrap(
+            f"This terminal has {columns} columns and {rows} rows; a page is drawn for "
+            f"{COLUMNS} by {ROWS}. Make it larger. The keys work, and what is entered is saved.",
+            self.body_width,
+            ATTENTION,
+        )
+        return told if columns < COLUMNS else [*told, *self.body()]
 
     def headline(self) -> Sequence[Content]:
         """Return the lines at the top; the first one is the same on every page."""

@@ -11,7 +11,14 @@ from textual.events import Key
 
 from screens.dialogs import charts
 from screens.dialogs import running as ask
-from screens.dialogs.typed_item import MORE, NONE, TypedItem, meaning, typed_item
+from screens.dialogs.typed_item import (
+    MORE,
+    NONE,
+    TypedItem,
+    meaning,
+    nothing_to_run,
+    typed_item,
+)
 from screens.ink import wrap
 from screens.pages.page import Page
 from screens.widgets.beside import beside
@@ -149,7 +156,7 @@ class RunPage(Page):
     def action_as_listed(self) -> None:
         """Run the next item as listed."""
         if next_item(self.job) is None:
-            self.refuse("There is no item left on the rack to run.")
+            self.refuse(nothing_to_run(self.job))
         else:
             self._run(typed_item(self.job, ""))
 

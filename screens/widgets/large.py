@@ -1,13 +1,15 @@
 """Large digits for the headline, where there is room: readable from two steps away.
 
 Each glyph is three dots wide and five high; two dots stand one above the other in a half block,
-which every terminal font has.
+which nearly every terminal font has; where there are none (`screens/glyphs.py`) plain characters
+take their place.
 """
 
 from __future__ import annotations
 
 from textual.content import Content
 
+from screens.glyphs import BLOCK, LOWER, UPPER, ascii_only
 from screens.ink import BOLD, QUIET, Line
 
 _DOTS = {
@@ -25,17 +27,16 @@ _DOTS = {
     "+": "... .#. ### .#. ...",
     ".": ". . . . #",
 }
-BLOCK = "\u2588"
-_BLOCKS = {"..": " ", "#.": "\u2580", ".#": "\u2584", "##": "\u2588"}
+_BLOCKS = {"..": " ", "#.": UPPER, ".#": LOWER, "##": BLOCK}
 
 
 def large(width: int, *figures: tuple[int, str, str]) -> list[Content]:
     """Return figures in large digits at their columns, each under its label."""
-    labels = Line(width)
-    rows = [Line(width) for _ in range(3)]
+    labels, plain = Line(width), ascii_only()
+    rows = [Line(width) for _ in range(1 if plain else 3)]
     for column, label, text in figures:
         labels.put(column, label, QUIET)
-        for drawn, glyphs in zip(rows, _rows(text), strict=True):
+        for drawn, glyphs in zip(rows, [text] if plain else _rows(text), strict=True):
             drawn.put(column, glyphs, BOLD)
     return [labels.content(), *(row.content() for row in rows)]
 
@@ -51,7 +52,8 @@ def huge(text: str, wide: int, high: int) -> list[str]:
 
 
 def _row(letter: str, row: int, wide: int) -> str:
-    return "".join((BLOCK if dot == "#" else " ") * wide for dot in _DOTS[letter].split()[row])
+    dot = "#" if ascii_only() else BLOCK
+    return "".join((dot if each == "#" else " ") * wide for each in _DOTS[letter].split()[row])
 
 
 def _plain(text: str) -> str:

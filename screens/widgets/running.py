@@ -9,14 +9,14 @@ from screens.widgets.block import short
 from screens.widgets.large import large
 from screens.widgets.rack_list import ordinal
 from tally.job import depths, volumes
-from tally.job.counts import balance, coming
+from tally.job.counts import balance, coming, goes_above, on_top
 from tally.job.entry import clock, later
 from tally.job.figures import TALLY, figure, show
 from tally.job.fittings import due_next, due_on
 from tally.job.flow import flow_check_due
 from tally.job.gates import applies
 from tally.job.hold_point import not_released
-from tally.job.job import Item, Job
+from tally.job.job import Item, Job, Made
 from tally.job.stopped import stopped
 from tally.job.working import working
 
@@ -73,7 +73,9 @@ def next_lines(job: Job) -> list[Content]:
         return _landed(job)
     if job.setup is None:
         return []
-    upcoming = _some(job, 3)
+    upcoming, top = _some(job, 3), on_top(job)
+    if not upcoming and top is not None:
+        return _closed(job, top)
     if not upcoming:
         return [line("NEXT  the rack is empty: d on depth, or F3 to receive joints", BOLD)]
     first, *then = upcoming
@@ -81,8 +83,9 @@ def next_lines(job: Job) -> list[Content]:
     if halt:
         return [line("NEXT  no pipe is run: t trouble, o flow check", STOP), line(f"      {halt}")]
     if depths.to_go(job) <= 0:
+        below = depths.below_hole(job) > 0
         return [
-            line("NEXT  the shoe is at the casing point: d on depth", BOLD),
+            line(f"NEXT  the shoe is {_shoe_is(job)}: d on depth", STOP if below else BOLD),
             line(f"      {named(first)} is the next on the rack", QUIET),
         ]
     what = ", ".join(str(fitting) for fitting in due_next(job))
@@ -90,8 +93,37 @@ def next_lines(job: Job) -> list[Content]:
     turn = f", the {ordinal(job.joints_run + 1)}" if first.kind == "joint" else ""
     return [
         line(f"NEXT  {named(first)}{turn}   {length}   {what}", BOLD),
-        _then(job, then),
+        _goes_past(job, first) or _then(job, then),
     ]
+
+
+def _closed(job: Job, top: Made) -> list[Content]:
+    """Return that nothing is run above a hanger or a landing joint, and where the shoe hangs."""
+    style = ATTENTION if depths.to_go(job) else QUIET
+    return [
+        line(f"NEXT  the {top.kind} is on top: d on depth, or p pulls it out", BOLD),
+        line(f"      nothing is run above it; the shoe is {_shoe_is(job)}", style),
+    ]
+
+
+def _shoe_is(job: Job, more: int = 0) -> str:
+    """Return where the shoe is with a length more, by the casing point and the hole."""
+    left, below, told = depths.to_go(job) - more, depths.below_hole(job, more), job.known.step
+    if below > 0:
+        return f"{told.with_unit(below)} BELOW THE HOLE"
+    if left == 0:
+        return "at the casing point"
+    return f"{told.with_unit(abs(left))} {'above' if left > 0 else 'past'} the casing point"
+
+
+def _goes_past(job: Job, item: Item) -> Content | None:
+    """Return that the next item puts the shoe past the casing point, or below the hole."""
+    if depths.to_go(job) >= item.length:
+        return None
+    below = depths.below_hole(job, item.length) > 0
+    return line(
+        f"      it puts the shoe {_shoe_is(job, item.length)}", STOP if below else ATTENTION
+    )
 
 
 def _then(job: Job, after: list[Item]) -> Content:
@@ -157,7 +189,7 @@ def _after_running(job: Job) -> str:
 
 
 def _some(job: Job, count: int) -> list[Item]:
-    upcoming = coming(job)
+    upcoming = (item for item in coming(job) if goes_above(job, item.kind))
     return [item for _, item in zip(range(count), upcoming, strict=False)]
 
 

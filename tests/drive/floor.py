@@ -9,6 +9,17 @@ from tests.drive.terminal import Terminal
 
 FORM_FOOT = "Enter next, on the last field"
 """What every form shows in its last row."""
+PAGES = {
+    "f2": "last entry",
+    "f3": "is due",
+    "f5": "Mud conditioning: 0 of 15",
+    "f6": "Rig-up: 0 of 12",
+    "f7": "NOT FINAL",
+    "f8": "CALCULATIONS",
+    "f4": "TO GO",
+}
+"""What tells a page from the others, by its key, in the demonstration while the string is run;
+the page of the start comes last."""
 
 
 class Floor:

@@ -8,7 +8,7 @@ import pytest
 
 from tally.book.book import Book
 from tests.drive.escapes import foreign_sequences
-from tests.drive.floor import FORM_FOOT, Floor
+from tests.drive.floor import FORM_FOOT, PAGES, Floor
 from tests.drive.jobs import SHOEDOWN, before, book_at
 
 THIRD = "89"
@@ -27,18 +27,6 @@ def floor(start, book):
     made = Floor(start(*SHOEDOWN, book))
     made.says(f"NEXT  joint {THIRD}")
     return made
-
-
-PAGES = {
-    "f2": "last entry",
-    "f3": "joint 89 is due",
-    "f5": "Mud conditioning: 0 of 15",
-    "f6": "Rig-up: 0 of 12",
-    "f7": "NOT FINAL",
-    "f8": "CALCULATIONS",
-    "f4": "TO GO",
-}
-"""What tells a page from the others, by its key; the page of the start comes last."""
 
 
 def test_help_tells_the_keys_and_the_palette_finds_every_act(floor):
