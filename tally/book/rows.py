@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from tally.book import item_rows
+from tally.book import item_rows, kept_rows
 from tally.book.changed import changed_places
 from tally.book.schema import (
     EXCEPTIONS,
@@ -191,4 +191,5 @@ PARTS = (
     Part(SETTINGS, ("setup", "landing"), _settings),
     Part(LIMITS, ("setup",), _limits),
     Part(SIGNATURES, ("signatures",), _signatures),
+    *(Part(one.table, (one.field,), one.rows) for one in kept_rows.EVERY),
 )

@@ -12,7 +12,7 @@ from functools import cached_property
 
 APPLICATION_ID = 0x53686F65
 """Marks a file as a book of this program; the letters "Shoe"."""
-SCHEMA = 2
+SCHEMA = 3
 """The step of the schema; it goes up when a table, a view or the words in a row change."""
 
 Value = str | int | float | None
@@ -149,7 +149,72 @@ SIGNATURES = Table(
         "head": str,
     },
 )
-TABLES = (ITEMS, FITTINGS, STEPS, READINGS, PEOPLE, EXCEPTIONS, SETTINGS, LIMITS, SIGNATURES)
+NOTICES = Table(
+    "notices",
+    ("seq",),
+    {
+        "seq": int,
+        "told": str,
+        "about": str,
+        "means": str,
+        "given_by": str,
+        "given_when": str,
+        "answer": str,
+        "at": str,
+    },
+)
+CALIBRATIONS = Table(
+    "calibrations",
+    ("seq",),
+    {
+        "seq": int,
+        "what": str,
+        "serial": str,
+        "day": str,
+        "due": str,
+        "done_by": str,
+        "note": str,
+        "at": str,
+    },
+)
+TIME_LOST = Table(
+    "time_lost",
+    ("seq",),
+    {"seq": int, "cause": str, "minutes": float, "began": str, "note": str, "at": str},
+)
+PRESSURE_TESTS = Table(
+    "pressure_tests",
+    ("seq",),
+    {
+        "seq": int,
+        "what": str,
+        "pressure": str,
+        "time": str,
+        "ended": str,
+        "held": int,
+        "device": str,
+        "note": str,
+        "at": str,
+    },
+)
+HANDOVERS = Table(
+    "handovers",
+    ("seq",),
+    {
+        "seq": int,
+        "handed_by": str,
+        "handed_to": str,
+        "watch": str,
+        "at": str,
+        "taken_by": str,
+        "taken_at": str,
+    },
+)
+KEPT = (NOTICES, CALIBRATIONS, TIME_LOST, PRESSURE_TESTS, HANDOVERS)
+TABLES = (
+    *(ITEMS, FITTINGS, STEPS, READINGS, PEOPLE, EXCEPTIONS, SETTINGS, LIMITS, SIGNATURES),
+    *KEPT,
+)
 
 # The views are for people who look in with other tools. This program does not read them: with
 # trusted_schema off, older SQLite libraries refuse json_extract inside a view.

@@ -1,6 +1,8 @@
 """The sample book of each schema that was released verifies, opens and takes entries, for ever."""
 
 import shutil
+from contextlib import closing
+from sqlite3 import connect
 
 import pytest
 
@@ -80,3 +82,22 @@ def test_the_second_sample_holds_a_signature():
         (one,) = book.job.signatures
     assert (one.name, one.meaning, one.reports) == ("Second Hand", "approved", ("tally",))
     assert one.entries == one.seq - 1
+
+
+def test_the_third_sample_holds_what_is_kept_beside_the_work_in_rows_of_its_own():
+    with Book.open(FOLDER / "schema_3.book", look_only=True) as book:
+        assert book.job.handovers[0].taken_by == "Second Hand"
+    with closing(connect(FOLDER / "schema_3.book")) as rows:
+        asked = {
+            "SELECT told, about, means FROM notices": ("district office", "cementing", "telephone"),
+            "SELECT what, day, due FROM calibrations": ("pump gauge", "2026-01-31", "2036-01-31"),
+            "SELECT cause, minutes, note FROM time_lost": ("weather", 25.0, "lightning"),
+            "SELECT what, pressure, time, ended, held FROM pressure_tests": (
+                *("casing", "1500 psi", "30 min", "1490 psi", 1),
+            ),
+            "SELECT handed_to, watch, taken_by FROM handovers": (
+                *("Second Hand", "the trip tank", "Second Hand"),
+            ),
+        }
+        for question, wanted in asked.items():
+            assert rows.execute(question).fetchall() == [wanted], question

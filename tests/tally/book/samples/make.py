@@ -15,10 +15,12 @@ from tally.book.book import Book
 from tally.book.schema import SCHEMA
 from tally.job.entries.closing import ExceptionClosed
 from tally.job.entries.correction import Correction
+from tally.job.entries.handing_over import HandedOver, TakenOver
 from tally.job.entries.landing import HungOffAt, OnDepth
 from tally.job.entries.people import ListTaken, Note, PersonAdded, SetUp
 from tally.job.entries.pipe import Arrival, Received, SentAway
 from tally.job.entries.pumping import Pumped
+from tally.job.entries.records import CalibrationNoted, NoticeGiven, PressureTested, TimeLost
 from tally.job.entries.running import Fitted, ItemRun, LaidDown, PulledOut, Rejected
 from tally.job.entries.signing import ReportSigned
 from tally.job.entries.steps import StepDone, StepPassed, StepWitnessed
@@ -119,11 +121,31 @@ def signature(count: int, head: str) -> ReportSigned:
                         reports=("tally",), entries=count, head=head)  # fmt: skip
 
 
+def kept(count: int) -> Iterator[Entry]:
+    """Yield an entry of each kind that is kept beside the work."""
+    who = {"by": BY, "at": (START + timedelta(minutes=4 * count)).isoformat()}
+    yield NoticeGiven(to="district office", about="cementing", means="telephone", **who)
+    yield CalibrationNoted(what="pump gauge", day="2026-01-31", due="2036-01-31", **who)
+    yield TimeLost(cause="weather", time=measure("25 min", "time"), note="lightning", **who)
+    yield PressureTested(
+        what="casing",
+        pressure=measure("1500 psi", "pressure"),
+        time=measure("30 min", "time"),
+        ended=measure("1490 psi", "pressure"),
+        held=True,
+        **who,
+    )
+    yield HandedOver(to=SECOND, watch="the trip tank", **who)
+    yield TakenOver(name=SECOND, **who)
+
+
 def make(folder: Path = FOLDER) -> Path:
     """Make the sample of the present schema in a folder, with its count and hash beside it."""
     path = folder / f"schema_{SCHEMA}.book"
     with Book.create(path, entries(), book_id=BOOK_ID) as book:
         book.record(signature(*book.head))
+        for entry in kept(book.head[0]):
+            book.record(entry)
         count, head = book.head
     path.with_suffix(".txt").write_text(f"{count} {head}\n")
     return path
