@@ -181,8 +181,10 @@ class ShoedownApp(KeysInTurn):
 
     def _bring_back(self) -> None:
         """Go on where somebody was typing when the program ended."""
-        if isinstance(self.screen, Page):
+        if isinstance(self.screen, Page) and self.screen.is_mounted and self.screen.size.width:
             self.screen.bring_back(self.half_typed.left)
+        else:
+            self.set_timer(POLL_SECONDS, self._bring_back)
 
     def _watch_over(self) -> None:
         """See to where the book lies, to its second copy, and to the file that was followed."""

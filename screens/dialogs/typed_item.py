@@ -32,12 +32,20 @@ def typed_item(job: Job, text: str) -> TypedItem:
         raise InputError("The job is not set up yet; F2 and e set it up.")
     mark = text[-1:] if text[-1:] in (MORE, NONE) else ""
     typed = text.removesuffix(mark).strip()
-    item = job.items.get(typed) if typed.isdigit() else next_item(job)
+    number = _is_number(job, typed)
+    item = job.items.get(typed) if number else next_item(job)
     if item is None:
         raise InputError(nothing_to_run(job, typed))
-    listed = typed.isdigit() or not typed
+    listed = number or not typed
     length = None if listed else job.known.step.read(typed, job.known.make_up_loss)
     return TypedItem(item, length, "" if listed else typed, _on(job, item, mark), bool(mark))
+
+
+def _is_number(job: Job, typed: str) -> bool:
+    """Whether a text names an item; in millimetres, four figures that name none are a length."""
+    if not typed.isdigit():
+        return False
+    return typed in job.items or job.known.step.unit != "mm" or len(typed) < 4
 
 
 def nothing_to_run(job: Job, typed: str = "") -> str:

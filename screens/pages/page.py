@@ -13,6 +13,7 @@ from textual.events import Key, Resize, ScreenResume
 from textual.geometry import Size
 from textual.screen import Screen
 
+from screens.half_typed import Left
 from screens.ink import ATTENTION, line, page, wrap
 from screens.keys_in_turn import ACT
 from screens.widgets.bars import Bar, Said, key_line, title_line
@@ -208,6 +209,10 @@ class Page(Screen[None]):
         """Show why something is not in the book; it stays until the next key."""
         self._make_room(True)
         self.query_one("#said", Said).refused(text)
+
+    def bring_back(self, left: Left) -> None:
+        """Say what was half typed when the program ended."""
+        self.refuse(left.told)
 
     def on_key(self, _event: Key) -> None:
         """Clear what was said last: another act begins."""

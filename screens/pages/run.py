@@ -19,11 +19,12 @@ from screens.dialogs.typed_item import (
     nothing_to_run,
     typed_item,
 )
+from screens.half_typed import ENTRY_LINE, Left
 from screens.ink import wrap
 from screens.pages.page import Page
 from screens.widgets.beside import beside
 from screens.widgets.block import blocks
-from screens.widgets.entry_line import EntryLine
+from screens.widgets.entry_line import FIELD, EntryLine
 from screens.widgets.running import counts_line, next_lines, shouted, shouted_large
 from screens.widgets.volumes import volume_lines
 from screens.widgets.watched import watched
@@ -78,7 +79,7 @@ class RunPage(Page):
 
     def entry_line(self) -> ComposeResult:
         """Lay out the entry line."""
-        yield EntryLine(self._meaning)
+        yield EntryLine(self._meaning, kept=True)
 
     def on_key(self, event: Key) -> None:
         """Open the entry line on a digit; pass over a key that is held down."""
@@ -92,6 +93,14 @@ class RunPage(Page):
         if opens and event.character and self.focused is None:
             event.stop()
             self.query_one(EntryLine).open(event.character)
+
+    def bring_back(self, left: Left) -> None:
+        """Open the entry line with what was half typed; tell of a form."""
+        text = self.shoedown.half_typed.take(ENTRY_LINE).get(FIELD, "")
+        if text:
+            self.query_one(EntryLine).open(text)
+        elif left.where != ENTRY_LINE:
+            super().bring_back(left)
 
     # What the page shows
 

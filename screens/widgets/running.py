@@ -9,7 +9,7 @@ from screens.widgets.block import short
 from screens.widgets.large import large
 from screens.widgets.rack_list import ordinal
 from tally.job import depths, volumes
-from tally.job.counts import balance, coming, goes_above, on_top
+from tally.job.counts import balance, coming, goes_above, next_item, on_top
 from tally.job.entry import clock, later
 from tally.job.figures import TALLY, figure, show
 from tally.job.fittings import due_next, due_on
@@ -81,7 +81,7 @@ def next_lines(job: Job) -> list[Content]:
     first, *then = upcoming
     halt = stopped(job)
     if halt:
-        return [line("NEXT  no pipe is run: t trouble, o flow check", STOP), line(f"      {halt}")]
+        return _halted(halt)
     if depths.to_go(job) <= 0:
         below = depths.below_hole(job) > 0
         return [
@@ -95,6 +95,17 @@ def next_lines(job: Job) -> list[Content]:
         line(f"NEXT  {named(first)}{turn}   {length}   {what}", BOLD),
         _goes_past(job, first) or _then(job, then),
     ]
+
+
+def _halted(halt: str) -> list[Content]:
+    """Return why no pipe is run, and who leads then, each on a line that 80 columns hold."""
+    why, _, who_leads = halt.partition("; ")
+    if who_leads:
+        return [
+            line(f"NEXT  no pipe is run, t or o: {why}", STOP),
+            line(f"      {who_leads}", STOP),
+        ]
+    return [line("NEXT  no pipe is run: t trouble, o flow check", STOP), line(f"      {why}")]
 
 
 def _closed(job: Job, top: Made) -> list[Content]:
@@ -128,7 +139,8 @@ def _goes_past(job: Job, item: Item) -> Content | None:
 
 def _then(job: Job, after: list[Item]) -> Content:
     """Return what comes after the next item; what is wanted before it, where something is."""
-    joint = job.joints_run + 1
+    due = next_item(job)
+    joint = job.joints_run + (due is not None and due.kind == "joint")
     told = []
     for item in after:
         joint += item.kind == "joint"
@@ -151,8 +163,9 @@ def _on_depth_about(job: Job) -> str:
 
 
 def _wanted(job: Job) -> str:
-    """Return what is wanted before the next item: the hold point, a flow check, or nothing."""
-    return "g HOLD POINT crew and hole ready" if not_released(job) else flow_check_due(job)
+    """Return what is wanted before the next item: a flow check, the hold point, or nothing."""
+    hold_point = "g HOLD POINT crew and hole ready" if not_released(job) else ""
+    return flow_check_due(job) or hold_point
 
 
 def _landed(job: Job) -> list[Content]:

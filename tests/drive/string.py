@@ -104,13 +104,17 @@ class Landed:
     @property
     def shoe(self) -> Decimal:
         """Return the depth of the shoe."""
-        return sum((self.lengths[number] for number in self.order), Decimal(0)) - self.stick_up
+        return self.shoe_after(self.order)
+
+    def shoe_after(self, order: tuple[str, ...]) -> Decimal:
+        """Return where the shoe is with these items in the string."""
+        return sum((self.lengths[number] for number in order), Decimal(0)) - self.stick_up
 
     @property
     def collar(self) -> Decimal:
         """Return the depth of the collar's bottom: what is under it off the shoe."""
         under = self.order[: self.order.index("collar")]
-        return self.shoe - sum((self.lengths[number] for number in under), Decimal(0))
+        return self.shoe - self.shoe_after(under) - self.stick_up
 
     def agrees_with_the_csv(self, path: Path) -> None:
         """Compare every length, sum and depth of the written tally."""

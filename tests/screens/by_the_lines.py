@@ -23,6 +23,7 @@ Line = Mapping[str, Any]
 ON_RACK, IN_STRING = "on rack", "run"
 STEP = {"ft": Fraction("0.3048") / 100, "m": Fraction("0.01"), "mm": Fraction("0.001")}
 """One step of the tally, in metres."""
+METRES = {"ft": Fraction("0.3048"), "m": Fraction(1)}
 INCH = Fraction("0.0254")
 
 
@@ -212,11 +213,10 @@ def _land(paper: Paper, line: Line) -> bool:
 
 
 def _too_deep(paper: Paper, line: Line) -> bool:
-    """Whether the shoe would be below the hole, as the set-up has it in feet."""
+    """Whether the shoe would be below the hole, as the set-up has it in feet or metres."""
     depth, unit = (paper.setup or {})["hole"]["depth"].split()
-    assert unit == "ft", unit
     shoe = (paper.run - line["stick_up"]) * STEP[(paper.setup or {})["lengths"].get("unit", "ft")]
-    return bool(shoe > Fraction(depth.replace(",", "")) * Fraction("0.3048"))
+    return bool(shoe > Fraction(depth.replace(",", "")) * METRES[unit])
 
 
 _DO: Mapping[str, Any] = {
