@@ -1,9 +1,15 @@
 """The plugs page from the slurry on: expected beside seen, the chart, a change tried."""
 
+import re
+from datetime import timedelta
+
 import pytest
 
 from screens.dialogs.panel import Panel
 from screens.dialogs.placing import PAUSE, TryChange
+from tally.job.entries.pumping import Pumped
+from tally.job.entry import moment
+from tally.units import read
 from tests.screens.demo_books import app_at, at, up_to
 from tests.screens.driving import faults, rows, shown
 
@@ -39,6 +45,48 @@ async def test_expected_stands_beside_seen(displacing):
     assert "ECD lower sand, foot 12.3 lb/gal - 12.7 max (14.6)" in told
     assert "returns full seen: full, agrees" in told
     assert "bottom on the collar" in told
+
+
+def _pumped_by_hand(seats):
+    """Return the job with a reading each barrel and a half; the plug seats, or pumping goes on."""
+    told = [(577.0 + 1.5 * n, 1035 + 6 * n, "3 bbl/min") for n in range(14)]
+    told += [(597.6, 1700, "3 bbl/min"), (597.7, 1695, "0 bbl/min")] if seats else []
+    start = moment(WORKING)
+    return (
+        *up_to(WORKING),
+        *(
+            Pumped(
+                by="Ivo Marek",
+                at=(start + timedelta(seconds=30 * place)).isoformat(),
+                tank=read(f"{barrels} bbl", "volume"),
+                pressure=read(f"{psi} psi", "pressure"),
+                rate=read(rate, "flow rate"),
+            )
+            for place, (barrels, psi, rate) in enumerate(told)
+        ),
+    )
+
+
+@pytest.mark.parametrize("size", [(80, 24), (160, 50)])
+async def test_a_bump_is_proposed_in_a_line_that_names_the_key_until_it_is_called(make_book, size):
+    app = app_at(make_book(_pumped_by_hand(seats=True)), "plugs", at("17:50:00"))
+    async with app.run_test(size=size) as pilot:
+        await pilot.pause()
+        told = re.search(r"rise seen at ([\d.]+) bbl, inside the band: b to confirm", shown(app))
+        assert told
+        assert abs(float(told[1]) - 597.5) < 1.0  # the last reading before the rise, and the first
+        await pilot.press("b")
+        await pilot.pause()
+        assert "BUMP CALLED" in shown(app)
+        assert "rise seen" not in shown(app)
+
+
+async def test_no_bump_is_proposed_while_the_pressure_goes_on_as_before(make_book):
+    app = app_at(make_book(_pumped_by_hand(seats=False)), "plugs", at("17:50:00"))
+    async with app.run_test(size=(160, 50)) as pilot:
+        await pilot.pause()
+        assert "pressure" in shown(app)
+        assert "rise seen" not in shown(app)
 
 
 @pytest.mark.parametrize("clock", ["14:40:00", "17:56:30"])
