@@ -6,7 +6,10 @@ import pytest
 
 from screens.dialogs.typed_item import meaning, typed_item
 from tally.errors import InputError
+from tally.job.entries.people import SetUp
+from tally.job.entries.pipe import Arrival, Received
 from tally.job.fittings import missing_on
+from tally.job.setup import Lengths
 from tests.screens.books import Story, app_on, setup
 from tests.screens.driving import shown
 
@@ -80,3 +83,15 @@ async def test_the_length_of_a_joint_is_put_right_with_nothing_else_asked(make_b
         assert app.job.items["7"].length == 4206
         assert app.job.string[-1].number == "7"
         assert "written down wrongly" in app.book.entries[-1].reason
+
+
+def test_in_millimetres_four_figures_that_are_no_joint_are_a_length():
+    story = Story()
+    plan = setup(lengths=Lengths(unit="mm"), items=(), order=("1", "2", "3"), limits={})
+    story.says(SetUp, setup=plan)
+    listed = (Arrival(number=number, length=12603, typed="12603") for number in "123")
+    story.says(Received, items=tuple(listed), source="pipe list")
+    assert meaning(story.job, "12598") == "joint 1 measures 12,598 mm"
+    assert meaning(story.job, "2") == "joint 2, 12,603 mm, on rack"
+    with pytest.raises(InputError, match="There is no joint 125"):
+        typed_item(story.job, "125")
