@@ -62,6 +62,12 @@ def entries(until: str = "end") -> tuple[Entry, ...]:
     return tuple(made)
 
 
+def acts_after(until: str) -> list[Row]:
+    """Return what the crew still does after a moment, in order of time."""
+    done = MOMENTS[until]
+    return [row for row in _rows("end") if row["at"] > done]
+
+
 def _added(made: list[Entry], job: Job, entry: Entry) -> Job:
     made.append(replace(entry, seq=len(made) + 1))
     after = fold_on(job, made[-1])

@@ -34,7 +34,7 @@ def cli(ctx: click.Context, version: bool) -> None:
         click.echo(f"shoedown {release()}")
         ctx.exit()
     if ctx.invoked_subcommand is None:
-        ctx.invoke(open_book, book=None, look=False)
+        ctx.invoke(open_book)
 
 
 for command in (

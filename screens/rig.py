@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import suppress
+from datetime import datetime
 from time import monotonic
 from typing import TYPE_CHECKING
 
@@ -12,8 +13,8 @@ from textual.app import ScreenStackError
 from tally.errors import ShoedownError
 from tally.feeds.rig_send import sent_back
 from tally.feeds.rig_source import source_at
-from tally.feeds.rig_stream import RigStream
-from tally.feeds.rig_values import chosen_items
+from tally.feeds.rig_stream import RigStream, wall
+from tally.feeds.rig_values import LIVE_SECONDS, chosen_items
 from tally.feeds.rig_watch import Down, NoOffer, Offer, RigWatch
 
 if TYPE_CHECKING:
@@ -38,10 +39,12 @@ class Rig:
         *,
         send: bool = False,
         steady: Callable[[], float] = monotonic,
+        now: Callable[[], datetime] = wall,
+        live_seconds: float = LIVE_SECONDS,
     ) -> None:
         self.address, self.units, self.items, self.send = address, units, items, send
-        stream = RigStream(source_at(address), units, steady=steady)
-        self.watch = RigWatch(stream, chosen_items(items), steady=steady)
+        stream = RigStream(source_at(address), units, steady=steady, now=now)
+        self.watch = RigWatch(stream, chosen_items(items), steady=steady, live_seconds=live_seconds)
         self.told = ""
         """Why the stream is not kept in the book, or not sent back; empty while it is."""
         self._app = app

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
 from datetime import datetime
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,10 +17,13 @@ from tally.errors import BookError, InputError, ShoedownError
 from tally.reports.guard import visible
 
 if TYPE_CHECKING:
+    from screens.app import ShoedownApp
     from tally.book.book import Book
     from tally.book.reported import Reported
 
 BOOK = click.Path(path_type=Path)
+Begin = Callable[["ShoedownApp"], None]
+"""What is done once the first page stands."""
 
 
 def now() -> str:
@@ -34,31 +39,62 @@ def on_a_terminal() -> bool:
 @click.command("open")
 @click.argument("book", type=BOOK, required=False)
 @click.option("--look", is_flag=True, help="Open to look only; nothing can be entered.")
-def open_book(book: Path | None, look: bool) -> None:
+@click.option("--rig", help="Where the rig's readings come from: HOST:PORT, listen:PORT, ...")
+@click.option(
+    "--rig-units", type=click.Choice(["field", "metric"]), help="Their unit set; the job's own."
+)
+@click.option("--rig-items", default="", help="Items otherwise, like: trip tank=1130.")
+@click.option("--rig-send", is_flag=True, help="Send shoe depth and volume to bump back.")
+def open_book(
+    book: Path | None,
+    look: bool,
+    rig: str | None,
+    rig_units: str | None,
+    rig_items: str,
+    rig_send: bool,
+) -> None:
     """Open BOOK on the screen; `shoedown BOOK` does the same."""
     if book is None:
         raise ShoedownError(
             "Name the book to open, as in `shoedown job.db`; `shoedown new job.db` makes one, and "
             "`shoedown demo` shows one."
         )
-    show(book, look=look)
+    show(book, look=look, begin=_rig(rig, rig_units, rig_items, rig_send) if rig else None)
 
 
-def show(path: Path, *, look: bool = False) -> None:
+def _rig(address: str, units: str | None, items: str, send: bool) -> Begin:
+    """Return what connects the rig's stream; what cannot be one is refused before the screens."""
+    from tally.feeds.rig_source import source_at
+    from tally.feeds.rig_values import chosen_items
+
+    source_at(address)
+    chosen_items(items)
+
+    def begin(app: ShoedownApp) -> None:
+        if app.job.setup is not None:
+            app.follow_rig(address, units or app.job.known.shown.name, items, send=send)
+
+    return begin
+
+
+def show(path: Path, *, look: bool = False, begin: Begin | None = None) -> None:
     """Open the screens on a book and stay until they are left."""
     from tally.book.book import Book
 
     with Book.open(path, look_only=look) as book:
-        _run(book, "run" if book.job.setup else "job", "" if book.entries else login_name())
+        start, who = "run" if book.job.setup else "job", "" if book.entries else login_name()
+        _run(book, start, who, begin)
 
 
-def _run(book: Book, start: str, who: str) -> Book:
+def _run(book: Book, start: str, who: str, begin: Begin | None = None) -> Book:
     """Run the screens on a book; return the book that they were left with."""
     _require_terminal()
     from screens.app import ShoedownApp
     from screens.start import second_copy
 
     app = ShoedownApp(book, start=start, who=who)
+    if begin is not None:
+        app.at_start = partial(begin, app)
     app.run()
     second_copy(app.book)
     if app.return_code:

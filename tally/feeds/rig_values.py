@@ -92,7 +92,13 @@ def chosen_items(text: str) -> dict[str, tuple[str, ...]]:
 class LastValues:
     """The last value of each item, and when it came."""
 
-    def __init__(self, chosen: Mapping[str, tuple[str, ...]] | None = None) -> None:
+    def __init__(
+        self,
+        chosen: Mapping[str, tuple[str, ...]] | None = None,
+        live_seconds: float = LIVE_SECONDS,
+    ) -> None:
+        self.live_seconds = live_seconds
+        """How old a value may be that comes often."""
         self._roles = {**ROLES, **(chosen or {})}
         self._last: dict[str, _Last] = {}
         self.last_came: float | None = None
@@ -117,5 +123,5 @@ class LastValues:
         if last is None:
             return None
         age = max(0.0, seconds - last.seconds)
-        limit = min(LONGEST_LIVE, max(LIVE_SECONDS, MISSED * last.interval))
+        limit = max(self.live_seconds, min(LONGEST_LIVE, MISSED * last.interval))
         return Live(last.value, age, last.at, age <= limit)

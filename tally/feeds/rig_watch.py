@@ -18,7 +18,7 @@ from typing import Any
 from tally.feeds.rig_batch import BatchMaker
 from tally.feeds.rig_lowering import OUT_SHARE, Lowered, LoweringWatch, is_item
 from tally.feeds.rig_stream import CALLING, CONNECTED, ENDED, LOST, Heard, RigStream, at_second
-from tally.feeds.rig_values import CHOSEN, LastValues, Live
+from tally.feeds.rig_values import CHOSEN, LIVE_SECONDS, LastValues, Live
 from tally.feeds.wits_slip import Known, SlipWatch
 from tally.job.counts import next_item
 from tally.job.entries.readings import Readings
@@ -27,6 +27,7 @@ from tally.job.figures import figure
 from tally.job.job import Item, Job
 from tally.job.origin import Origin
 from tally.units import UnitSet, read, to_unit
+from tally.units.quantities import named
 
 COUNTED = ("strokes", "volume pumped", "returned volume", CHOSEN)
 """What is counted on and on at the rig; here from the zero."""
@@ -96,9 +97,10 @@ class RigWatch:
         chosen: Mapping[str, tuple[str, ...]] | None = None,
         *,
         steady: Callable[[], float] = time.monotonic,
+        live_seconds: float = LIVE_SECONDS,
     ) -> None:
         self.stream = stream
-        self.values = LastValues(chosen)
+        self.values = LastValues(chosen, live_seconds)
         self.slip = SlipWatch(stream.units)
         self._steady = steady
         self._lowering = LoweringWatch()
@@ -283,19 +285,20 @@ class RigWatch:
             return line.why
         if line.state == CALLING or self.age is None:
             return f"Nothing came from {self._name} yet."
-        if line.state == CONNECTED and self.age > ZERO_SECONDS / 12:
+        if line.state == CONNECTED and self.age > self.values.live_seconds:
             return "LINE SILENT: it is there and nothing comes."
         return ""
 
 
 def _text(live: Live, si: float, shown: UnitSet) -> str:
-    """Return a value as a person would type it: to a tenth of the step that is shown."""
+    """Return a value as a person would type it: to the step that is shown, or a tenth of it."""
     if not live.value.quantity:
         return f"{si:.0f}"
     unit = shown.unit(live.value.quantity)
-    places = 2 if live.value.quantity in ("volume", "density", "flow rate") else 1
-    text = f"{to_unit(si, unit):.{places}f}"
-    return f"{text.rstrip('0').rstrip('.') if '.' in text else text} {unit}"
+    least = named(live.value.quantity).units[unit]
+    whole, _, part = f"{to_unit(si, unit):.{least + 1}f}".partition(".")
+    part = part[:least] + part[least:].rstrip("0")
+    return f"{whole}.{part} {unit}" if part else f"{whole} {unit}"
 
 
 def _known(job: Job) -> tuple[Known, float, float]:
