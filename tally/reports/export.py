@@ -134,6 +134,14 @@ def _pdf_letter(source: Source) -> Files:
     return pdf_files(source.tally, source.name, LETTER)
 
 
+def _witsml(version: str, source: Source) -> Files:
+    from tally.reports.witsml.files import witsml_files
+    from tally.reports.witsml.heading import Given
+
+    given = Given(source.tally, source.book.entries, source.book.id)
+    return witsml_files(given, version, source.name)
+
+
 _AFTER_THE_LIST = tuple(one for one in SMALLER if one.key != RUNNING_LIST)
 KINDS: tuple[Kind, ...] = (
     Kind("text", "the tally as pages to sign", _text),
@@ -144,6 +152,18 @@ KINDS: tuple[Kind, ...] = (
     Kind("pipe-list", "the pipe list, which reads in the same", _pipe_list),
     Kind(RUNNING_LIST, "the running list for the floor, as text, PDF and CSV", _running_list),
     Kind("json", "the whole book, from which it can be made again", _json),
+    Kind(
+        "witsml",
+        "string and cementing as WITSML 2.1 documents",
+        partial(_witsml, "2.1"),
+        usual=False,
+    ),
+    Kind(
+        "witsml-1.4.1.1",
+        "the same as WITSML 1.4.1.1, for receivers that have not moved",
+        partial(_witsml, "1.4.1.1"),
+        usual=False,
+    ),
     Kind("smaller", "every smaller report, as text, PDF and CSV", _every_smaller, usual=False),
     Kind("smaller-letter", "their PDFs on letter paper", _every_smaller_letter, usual=False),
     *(Kind(one.key, one.says, partial(_smaller, one.key), usual=False) for one in _AFTER_THE_LIST),
