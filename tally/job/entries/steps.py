@@ -123,10 +123,16 @@ class StepDone(OfStep):
         step = found[1]
         signing = (self.witness, self.second, self.doer if step.hold_point else "")
         return (
-            (other_role(job, self.doer, step.who, RELEASE) if step.hold_point else "")
+            (self._release(job, step.who) if step.hold_point else "")
             or other_role(job, self.witness, step.witness, WITNESS)
             or unsigned(job, signing, self.signed)
         )
+
+    def _release(self, job: Job, role: str) -> str:
+        """Return why this person cannot release a hold point, or nothing."""
+        if self.doer not in job.people:
+            return f"{self.doer} is not among the people of this job; add the person first."
+        return other_role(job, self.doer, role, RELEASE)
 
     def _already(self, job: Job) -> str:
         record = self.record(job)
