@@ -8,6 +8,7 @@ walks one walk again, or many: a seed may be a range, `0-40`; `every` stands for
 from __future__ import annotations
 
 import asyncio
+import json
 import os
 import re
 import shutil
@@ -329,7 +330,8 @@ class Walk:
     def _painted(self, seen: list[str]) -> None:
         assert len(seen) == HEIGHT
         assert all(len(row) <= WIDTH for row in seen)
-        assert seen[0].strip() and any(row.strip() for row in seen[1:]), f"an empty screen: {seen}"
+        assert seen[0].strip(), f"no headline: {seen}"
+        assert any(row.strip() for row in seen[1:]), f"an empty screen: {seen}"
         wild = sorted({letter for row in seen for letter in row if ord(letter) < 32})
         assert not wild, f"control characters on the screen: {wild}"
 
@@ -372,7 +374,8 @@ class Walk:
             assert abs(displaced_closed(job) - paper.displaced()) < 1e-6
         named = {each.seq for each in job.exceptions if "no longer fits" in each.what}
         assert set(paper.left_out) <= named
-        standing = [line for line in as_they_stand(self.lines) if line["kind"] == "pumped"]
+        lines = as_they_stand([json.loads(text) for text in self.lines])
+        standing = [line for line in lines if line["kind"] == "pumped"]
         counts = {line["seq"]: (line.get("tank"), line.get("strokes")) for line in standing}
         shown = {one.seq: (one.tank.text if one.tank else None, one.strokes) for one in job.pumped}
         zero = job.zeroed.seq if job.zeroed else 10**9

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from contextlib import closing
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -94,9 +94,8 @@ class Paper:
         return float(whole)
 
 
-def as_they_stand(texts: list[str]) -> list[Line]:
+def as_they_stand(lines: Sequence[Line]) -> list[Line]:
     """Return the lines with the last correction of each in its place; struck ones are gone."""
-    lines = [json.loads(text) for text in texts]
     instead: dict[int, Line | None] = {}
     for line in lines:
         if line["kind"] == "correction":
@@ -114,7 +113,7 @@ def as_they_stand(texts: list[str]) -> list[Line]:
 def added_up(texts: list[str]) -> Paper:
     """Go through the lines from the start."""
     paper = Paper()
-    for line in as_they_stand(texts):
+    for line in as_they_stand([json.loads(text) for text in texts]):
         does = _DO.get(line["kind"])
         if does and not does(paper, line):
             paper.left_out.append(line["seq"])
