@@ -76,7 +76,7 @@ async def test_the_line_tells_the_values_and_their_age(make_book, size):
         follower.says(1, h="54.5", b="41.2", t="31.3")
         await pilot.pause()
         assert rig_row(app).split("   ") == [
-            "RIG  hook load 54.5 klbf", "block 41.2 ft", "trip tank 31.3 bbl", "0 s ago",
+            "RIG  hook load 54.5 klbf", "block 41.20 ft", "trip tank 31.3 bbl", "0 s ago",
         ]  # fmt: skip
         assert any("NEXT" in row for row in rows(app))
 
