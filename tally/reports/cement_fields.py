@@ -290,7 +290,7 @@ def after_fields(tally: FinalTally) -> Fields:
             ("waiting time of the limits", typed(tally.setup.limit("waiting_time"))),
             ("fluid pumped back in", _back_in(tally)),
             ("test of the shoe", shoe_test_told(tally)),
-            ("casing test, pressure and time", ""),
+            ("casing test, pressure and time", tested_told(tally, "casing")),
             ("cement found in the shoe track", ""),
             ("top of cement as found, method", ""),
             ("log run", ""),
@@ -304,6 +304,16 @@ def after_fields(tally: FinalTally) -> Fields:
 def _back_in(tally: FinalTally) -> str:
     return "; ".join(
         f"{one.volume.text}, decided by {one.decided}, {stamp(one.at)}" for one in tally.job.back_in
+    )
+
+
+def tested_told(tally: FinalTally, what: str) -> str:
+    """Return the pressure tests of something: with what, how long, and whether it held."""
+    return "; ".join(
+        f"{one.pressure.text}, {one.time.text}, {'held' if one.held else 'did not hold'}; "
+        f"{who(one.by, one.at)}"
+        for one in tally.job.pressure_tests
+        if what in one.what.casefold()
     )
 
 

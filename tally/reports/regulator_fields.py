@@ -10,6 +10,7 @@ from tally.reports.cement_fields import (
     sacks_told,
     shoe_test_told,
     slurry_of,
+    tested_told,
     yield_told,
 )
 from tally.reports.fields import Fields, fields, reckoned, step_at, step_record, step_told
@@ -127,7 +128,7 @@ def _events(tally: FinalTally) -> Fields:
             ("floats", step_told(job, "floats-held")),
             ("waiting began", step_at(job, "waiting-started")),
             ("test of the shoe", shoe_test_told(tally)),
-            ("casing test, pressure, time, result", ""),
+            ("casing test, pressure, time, result", tested_told(tally, "casing")),
         ),
     )
 
@@ -137,6 +138,13 @@ def _value(tally: FinalTally, step_id: str) -> str:
     return record.value if record else ""
 
 
+def _notices(tally: FinalTally) -> str:
+    return "; ".join(
+        f"{one.about} to {one.to}, {one.means}, {one.when or stamp(one.at)}, by {one.given}"
+        for one in tally.job.notices
+    )
+
+
 def _people(tally: FinalTally) -> Fields:
     names = "; ".join(f"{person.name}, {person.role}" for person in tally.people)
     open_ = sum(1 for one in tally.exceptions if not one.closed_by)
@@ -144,7 +152,7 @@ def _people(tally: FinalTally) -> Fields:
         "People and notices",
         (
             ("people", names),
-            ("notices to the regulator", ""),
+            ("notices given", _notices(tally)),
             ("exceptions", f"{len(tally.exceptions)}, of them open {open_}; see the report"),
         ),
     )

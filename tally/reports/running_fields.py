@@ -8,6 +8,7 @@ from tally.job.equipment import equipment_list
 from tally.job.figures import show
 from tally.job.job import WeightReading
 from tally.job.weight_band import expected_then
+from tally.reports.cement_fields import tested_told
 from tally.reports.fields import Fields, fields, reckoned, step_told
 from tally.reports.final_tally import FinalTally
 from tally.reports.tally_lines import Block
@@ -47,7 +48,7 @@ def running_fields(tally: FinalTally) -> Fields:
             ("flow checks", WHILE if job.flow_checks else ""),
             ("trouble on the way", WHILE if job.happened else ""),
             ("tight spots, weather", _notes(tally)),
-            ("wellhead seal test, lock-down", ""),
+            ("wellhead seal test, lock-down", tested_told(tally, "seal")),
         ),
     )
 

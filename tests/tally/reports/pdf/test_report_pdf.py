@@ -80,5 +80,5 @@ def test_the_regulators_page_is_one_page() -> None:
         for paper in (A4, LETTER):
             (page,) = lines(regulator_pdf(made, paper))
             text = "\n".join(page)
-            for label in ("operator", "setting depth", "notices to the regulator", "signed ____"):
+            for label in ("operator", "setting depth", "notices given", "signed ____"):
                 assert label in text

@@ -13,7 +13,9 @@ from tally.job.entries.pumping import Pumped
 from tally.job.entries.running import ItemRun
 from tally.job.entries.watching import TankRead
 from tally.job.figures import figure
+from tally.reports.cement_fields import after_fields
 from tally.reports.final_tally import FinalTally
+from tally.reports.regulator_fields import regulator_fields
 from tally.reports.sheet_csv import sheet_csv
 from tally.reports.smaller.times import phases
 from tally.units import to_unit
@@ -165,3 +167,14 @@ def test_what_is_kept_beside_the_work_stands_as_it_was_entered() -> None:
     assert test["result"] == "DID NOT HOLD"
     metric = table(job("", "m"), "pressure-tests")[0]
     assert metric["put_on_kPa"] == "10342"  # 1,500 x 6.894757 kPa
+
+
+def test_the_report_and_the_regulators_fields_tell_of_them_too() -> None:
+    tally = job()[0]
+    told = dict(field for one in regulator_fields(tally) for field in one.fields)
+    assert told["notices given"] == (
+        "cementing to district office, telephone, 1 March at noon, by Nils"
+    )
+    casing = "1500 psi, 30 min, did not hold; Ama, 2026-03-02 01:10"
+    assert told["casing test, pressure, time, result"] == casing
+    assert dict(after_fields(tally).fields)["casing test, pressure and time"] == casing
