@@ -24,7 +24,7 @@ from screens.widgets.rack_totals import totals_lines
 from tally.errors import InputError
 from tally.job import depths
 from tally.job.checks import CHECKS, check_question, marks
-from tally.job.counts import balance, missing_from_order, next_item
+from tally.job.counts import balance, missing_from_order, next_item, on_top
 from tally.job.entry import several
 from tally.job.job import ON_RACK, RUN, Item, Job
 
@@ -181,6 +181,9 @@ class RackPage(Page):
             return line("NEXT  the balance does not agree: count the rack, find the joint", STOP)
         if job.landing is not None:
             return line("NEXT  on depth; what is on the rack is left over: s send away", BOLD)
+        top = on_top(job)
+        if due is None and top is not None:
+            return line(f"NEXT  the {top.kind} is on top: F4 and d on depth, or p pull it", BOLD)
         if due is None:
             return line("NEXT  the rack is empty: a receive, or F4 and d on depth", BOLD)
         doubt = check_question(job, due)

@@ -219,15 +219,22 @@ def _with_water(mix: Mix, over: Callable[[Slurry], float]) -> Mix:
 
 def _made(mix: Mix) -> Slurry:
     """Return what the recipe comes to, whether it can be mixed or not."""
-    water_mass = mix.water * mix.water_density
     shares = (
         Share(mix.cement.name, 1.0, mix.cement.absolute_volume, in_fluid=False),
-        Share("water", water_mass, mix.water, in_fluid=True),
-        *(_share(part, water_mass) for part in mix.parts),
+        *beside_cement(mix.parts, mix.water, mix.water_density),
     )
     mass, volume = (sum(s.mass for s in shares), sum(s.volume for s in shares))
     fluid = sum(s.volume for s in shares if s.in_fluid)
     return Slurry(mass / volume, volume, mix.water, fluid, mass, mix.sack, shares)
+
+
+def beside_cement(
+    parts: Sequence[Part], water: float, water_density: float = FRESH_WATER
+) -> tuple[Share, ...]:
+    """Return what the water [m^3/kg] and each additive bring to a kilogram of cement."""
+    water_mass = water * water_density
+    fresh = Share("water", water_mass, water, in_fluid=True)
+    return (fresh, *(_share(part, water_mass) for part in parts))
 
 
 def _share(part: Part, water_mass: float) -> Share:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tally.errors import DomainError
 from tally.fluids.material import FRESH_WATER
-from tally.fluids.slurry import MOST_WATER, Mix, slurry
+from tally.fluids.slurry import MOST_WATER, Mix, Part, beside_cement, slurry
 from tally.formula import Term, formula, require_range
 from tally.units import from_unit
 
@@ -39,6 +40,7 @@ class Tolerances:
 
 
 TOLERANCES = Tolerances()
+ONE_MORE = "Two of density, yield and water give the third; type one more."
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,51 +56,132 @@ class Printed:
     additives: float = 0.0
 
 
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """Density, yield and water of a slurry, and the mass of its additives, as `Printed`."""
+
+    density: float
+    yield_: float
+    water: float
+    additives: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """A figure of a slurry that is not what it should be; by mass of cement, as `Printed`."""
+
+    what: str
+    """"density", "yield" or "water"."""
+    given: float
+    makes: float
+    """What it comes to by the others, or by the recipe."""
+
+
 def unbalanced(
     printed: Printed, water_density: float = FRESH_WATER, tolerances: Tolerances = TOLERANCES
-) -> str:
-    """Return how density, yield and water, all three given, disagree by mass; "" when they agree.
+) -> Difference | None:
+    """Return how density, yield and water, all three given, disagree by mass; else nothing.
 
     No absolute volume is wanted for it, only the mass of the additives. The tolerance is that of
     the density and what the tolerances of yield and water make of it.
 
-    >>> unbalanced(Printed(1890.0, 1.18e-3, 0.44e-3), 1000.0)[:77]
-    'Density 1,890 kg/m3, yield 1.18 m3/t and water 0.44 m3/t do not agree: by the'
+    >>> found = unbalanced(Printed(1890.0, 1.18e-3, 0.44e-3), 1000.0)
+    >>> found.what, found.given, round(found.makes, 1)
+    ('density', 1890.0, 1220.3)
     """
     density, yield_, water = printed.density, printed.yield_, printed.water
     if density is None or yield_ is None or water is None:
-        return ""
+        return None
     implied = (1 + printed.additives + water * water_density) / yield_
     slack = tolerances.density + (
         implied * tolerances.yield_ + water_density * tolerances.water
     ) / yield_  # fmt: skip
-    if abs(implied - density) <= slack:
-        return ""
-    return (
-        f"Density {density:,.5g} kg/m3, yield {yield_ * 1e3:.4g} m3/t and water "
-        f"{water * 1e3:.4g} m3/t do not agree: by the masses, yield and water make "
-        f"{implied:,.5g} kg/m3. Check all three, and what a sack weighs."
-    )
+    return Difference("density", density, implied) if abs(implied - density) > slack else None
 
 
-def differences(mix: Mix, printed: Printed, tolerances: Tolerances = TOLERANCES) -> list[str]:
-    """Return a sentence for each printed figure that the recipe does not come to.
+def with_third(
+    printed: Printed,
+    parts: Sequence[Part] = (),
+    sack: float = 1.0,
+    water_density: float = FRESH_WATER,
+) -> Whole:
+    """Return the figures with the third by mass where two are given, and the additives' mass.
+
+    Parameters
+    ----------
+    printed : Printed
+        Density, yield and water, two or three of them
+    parts : sequence of Part
+        The additives, which have mass too
+    sack : float
+        Mass of a sack, in which a fault is told, [kg]
+    water_density : float
+        Density of the mix water, [kg/m^3]
+
+    Returns
+    -------
+    whole : Whole
+        All three, and the mass of the additives for a kilogram of cement
+
+    Raises
+    ------
+    DomainError
+        If fewer than two are given, a number is out of range, or the water would be below zero.
+
+    Notes
+    -----
+    density x yield = 1 + additives + water x its density, for a kilogram of cement. What is dosed
+    on the water grows with it, so it is counted as if the water were so much heavier.
+
+    Examples
+    --------
+    >>> found = with_third(Printed(density=2000.0, yield_=0.72e-3), water_density=1000.0)
+    >>> round(found.water * 1000, 4)
+    0.44
+    """
+    density, yield_, water = printed.density, printed.yield_, printed.water
+    if water is None and density is not None and yield_ is not None:
+        dry = _additives(parts, 0.0, water_density)
+        on_water = _additives(parts, 1 / water_density, water_density) - dry
+        fresh = water_by_mass(density, yield_ * sack, sack, dry * sack, water_density)[0]
+        water = fresh / sack / (1 + on_water)
+    elif water is None:
+        raise DomainError(ONE_MORE)
+    additives = _additives(parts, water, water_density)
+    if yield_ is None and density is not None:
+        makes = yield_by_mass(density, water * sack, sack, additives * sack, water_density)[0]
+        yield_ = makes / sack
+    elif yield_ is not None and density is None:
+        by_sack = (yield_ * sack, water * sack, sack, additives * sack)
+        density = density_by_mass(*by_sack, water_density)[0]
+    elif yield_ is None or density is None:
+        raise DomainError(ONE_MORE)
+    return Whole(density, yield_, water, additives)
+
+
+def _additives(parts: Sequence[Part], water: float, water_density: float) -> float:
+    return sum(each.mass for each in beside_cement(parts, water, water_density)[1:])
+
+
+def differences(
+    mix: Mix, printed: Printed | Whole, tolerances: Tolerances = TOLERANCES
+) -> list[Difference]:
+    """Return each printed figure that the recipe does not come to.
 
     >>> from tally.fluids.materials import find_material
     >>> mix = Mix(find_material("Portland cement"), 0.5e-3, water_density=1000.0)
-    >>> differences(mix, Printed(density=1920.0))[0][:66]
-    'Density is given as 1,920 kg/m3, but the recipe makes 1,834 kg/m3.'
+    >>> [(each.what, round(each.makes)) for each in differences(mix, Printed(density=1920.0))]
+    [('density', 1834)]
     """
     made = slurry(mix)
     pairs = (
-        ("Density", "kg/m3", 1.0, printed.density, made.density, tolerances.density),
-        ("Yield", "m3/t", 1e3, printed.yield_, made.yield_, tolerances.yield_),
-        ("Water", "m3/t", 1e3, printed.water, made.water, tolerances.water),
+        ("density", printed.density, made.density, tolerances.density),
+        ("yield", printed.yield_, made.yield_, tolerances.yield_),
+        ("water", printed.water, made.water, tolerances.water),
     )
     return [
-        f"{name} is given as {given * scale:,.4g} {unit}, but the recipe makes "
-        f"{got * scale:,.4g} {unit}. Check the recipe, and what a sack weighs."
-        for name, unit, scale, given, got, width in pairs
+        Difference(what, given, got)
+        for what, given, got, width in pairs
         if given is not None and abs(given - got) > width
     ]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tally.job.counts import next_item
+from tally.job.counts import next_item, on_top
 from tally.job.gates import applies
 from tally.job.job import Job
 from tally.job.working import working
@@ -22,6 +22,9 @@ def at_hand(job: Job) -> AtHand:
     """Return the work at hand of a job that is set up."""
     if job.landing is None:
         due = next_item(job)
+        top = on_top(job)
+        if due is None and top is not None:
+            return AtHand("run", f"the {top.kind} is on top: d on depth, or p pull it out")
         if due is None:
             return AtHand("run", "the rack is empty: d on depth, or F3 receive joints")
         length = job.known.step.with_unit(due.length)

@@ -6,7 +6,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
 from itertools import islice
 
-from tally.job.job import LAID_DOWN, ON_RACK, REJECTED, Item, Job, Turn
+from tally.job.job import LAID_DOWN, ON_RACK, REJECTED, Item, Job, Made, Turn
+
+ON_TOP = ("hanger", "landing joint")
+"""The kinds of items that go in last, in this order: no other item goes in above them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,8 +102,20 @@ def next_turn(order: tuple[str, ...], items: Mapping[str, Item], place: int = 0)
 
 
 def next_item(job: Job) -> Item | None:
-    """Return the item that is due next, if any is left."""
-    return next(coming(job), None)
+    """Return the item that is due next, if any is left that goes in above the top one."""
+    return next((item for item in coming(job) if goes_above(job, item.kind)), None)
+
+
+def on_top(job: Job) -> Made | None:
+    """Return the hanger or the landing joint on top of the string, where one is."""
+    top = job.string[-1] if job.string else None
+    return top if top is not None and top.kind in ON_TOP else None
+
+
+def goes_above(job: Job, kind: str) -> bool:
+    """Whether an item of a kind is run above the top one: on a hanger only a landing joint is."""
+    top = on_top(job)
+    return top is None or kind in ON_TOP[ON_TOP.index(top.kind) + 1 :]
 
 
 def missing_from_order(job: Job) -> tuple[str, ...]:

@@ -11,11 +11,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from tally.job.counts import coming
+from tally.job.counts import coming, goes_above
 from tally.job.job import Job, Made
-
-ON_TOP = ("hanger", "landing joint")
-"""The kinds of items that go in last, in this order."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +39,11 @@ def to_go(job: Job) -> int:
     return job.known.step.steps(job.known.hole.casing_point.value) - shoe_depth(job)
 
 
+def below_hole(job: Job, length: int = 0) -> int:
+    """Return how far the shoe is below the bottom of the hole with a length more, or 0 and less."""
+    return shoe_depth(job) + length - job.known.step.steps(job.known.hole.depth.value)
+
+
 def reaches(job: Job) -> tuple[Reach, ...]:
     """Return every item of the string with its top and bottom depth, from the shoe up."""
     shoe = shoe_depth(job)
@@ -65,7 +67,7 @@ def joints_to_go(job: Job) -> tuple[int, int]:
     lengths = []
     for item in coming(job):
         joint = item.kind == "joint"
-        if reached < still:
+        if reached < still and goes_above(job, item.kind):
             reached += item.length
             needed += joint
         else:
@@ -73,6 +75,6 @@ def joints_to_go(job: Job) -> tuple[int, int]:
         if joint:
             lengths.append(item.length)
     lengths = lengths or [made.length for made in job.string if made.joint]
-    if reached < still and lengths:
+    if reached < still and lengths and goes_above(job, "joint"):
         spare = -ceil(Fraction((still - reached) * len(lengths), sum(lengths)))
     return needed, spare

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tally.errors import InputError
-from tally.job.depths import ON_TOP
+from tally.job.counts import ON_TOP
 from tally.job.job import ON_RACK, RUN, Item, Job
 from tally.job.list_warnings import CROSSOVER
 from tally.job.naming import parted

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from tally.job.counts import coming
+from tally.job.counts import coming, goes_above
 from tally.job.depths import shoe_depth
 from tally.job.job import ON_RACK, Item, Job
 
@@ -80,6 +80,7 @@ def slots(job: Job) -> tuple[Slot, ...]:
         is_joint = item.kind == "joint"
         joint += is_joint
         spare = not run and (below >= enough or job.landing is not None)
+        spare = spare or not (run or goes_above(job, item.kind))
         turn = joint if is_joint else 0
         found.append(Slot(place, item, own, turn, length, shoe - below, run, spare))
     return tuple(found)

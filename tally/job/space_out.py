@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 from tally.errors import Missing
-from tally.job.depths import ON_TOP
+from tally.job.counts import ON_TOP
 from tally.job.job import ON_RACK, Item, Job
 from tally.job.running_list import RunningList, Slot, current, slots
 from tally.job.setup import KeepClear

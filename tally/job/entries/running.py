@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from tally.job.checks import check_question
-from tally.job.counts import next_item, next_turn, turn
+from tally.job.counts import goes_above, next_item, next_turn, on_top, turn
+from tally.job.depths import below_hole
 from tally.job.entries.pipe import on_rack
 from tally.job.entry import Entry, ended, entry_kind, seconds_between
 from tally.job.hold_point import held
@@ -79,6 +80,8 @@ class ItemRun(Entry):
         item = job.items[self.number]
         questions = (
             stopped(job),
+            self._below_hole(job),
+            self._above(job),
             self._order(job),
             f"{_name(item)} is set aside by the running list." if item.number in job.aside else "",
             check_question(job, item),
@@ -89,9 +92,32 @@ class ItemRun(Entry):
         )
         return " ".join(each[0].upper() + each[1:] for each in questions if each)
 
+    def _below_hole(self, job: Job) -> str:
+        """Return that there is no hole any more for what would be run, or nothing."""
+        item, step = job.items[self.number], job.known.step
+        below = below_hole(job, item.length if self.length is None else self.length)
+        if below <= 0:
+            return ""
+        hole = job.known.hole.depth.text
+        return (
+            f"Stop: {_name(item)} would put the shoe {step.with_unit(below)} below the bottom of "
+            f"the hole, {hole}; look at the tally, the stick-up and the depth of the hole."
+        )
+
+    def _above(self, job: Job) -> str:
+        """Return that nothing goes in above a hanger or a landing joint, or nothing."""
+        top = on_top(job)
+        if top is None or goes_above(job, job.items[self.number].kind):
+            return ""
+        return (
+            f"{_name(job.items[top.number])} is on top of the string, and "
+            f"{_name(job.items[self.number])} is not run above it: d says that the string is on "
+            "depth, p pulls the top item out again."
+        )
+
     def _order(self, job: Job) -> str:
         due = next_item(job)
-        if due is None or due.number == self.number:
+        if due is None or due.number == self.number or not goes_above(job, due.kind):
             return ""
         return f"{_name(job.items[self.number])} is not the next one; {_name(due)} is."
 
@@ -128,9 +154,13 @@ class ItemRun(Entry):
         )
 
     def apply(self, job: Job) -> Job:
-        """Make the item up on top of the string; a hold point that was passed stays in sight."""
+        """Make the item up on top of the string; what was passed with a reason stays in sight."""
         shut = held(job, self.number) if self.second else ""
+        below = self._below_hole(job) if self.despite else ""
         job = self._made_up(job)
+        if below:
+            what = f"{below.removeprefix('Stop: ')} Run all the same: {ended(self.despite)}"
+            job = job.with_exception(self.seq, what[0].upper() + what[1:], self.by, self.at)
         if not shut:
             return job
         what = f"Hold point passed with {self.number}: {shut} Reason: {ended(self.despite)}"

@@ -109,7 +109,7 @@ def _by_sack(each: SlurryWanted, value: float | int, quantity: str) -> Input:
 
 def _yields(made: tuple[SlurryWanted, ...]) -> Iterator[Input]:
     for each in made:
-        where = f"sack of {each.recipe.sack:.1f} kg"
+        where = f"{each.recipe.yield_from}, sack of {each.recipe.sack:.1f} kg"
         yield calculated(f"yield of {each.fluid.name}", each.recipe.makes, "volume per sack", where)
 
 
@@ -117,7 +117,7 @@ def _doubts(made: tuple[SlurryWanted, ...]) -> Iterator[Input]:
     """Yield how the figures typed with a slurry disagree: they are shown wherever it counts."""
     for each in made:
         for doubt in each.recipe.doubts:
-            yield Input("in doubt", doubt, "text", "calculated", "recipe")
+            yield Input("in doubt", doubt.text, "text", "calculated", "recipe")
 
 
 @live("mix_water", "Mix water")

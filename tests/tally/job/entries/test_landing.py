@@ -82,7 +82,8 @@ def test_a_landing_that_cannot_be_is_refused(told, said):
 
 def test_a_shoe_below_the_hole_is_refused():
     shallow = replace(setup().hole, depth=read("480 ft", "length"))
-    said = full(hole=shallow).refuses(OnDepth, stick_up=322, counted=0)
+    hung = running(plan=setup(hole=shallow)).runs(despite="entered late")
+    said = hung.refuses(OnDepth, stick_up=322, counted=0)
     assert said == (
         "The shoe would be at 485.71 ft, below the hole at 480 ft; "
         "check the count of joints, the stick-up and the hole depth."

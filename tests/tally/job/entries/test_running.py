@@ -5,8 +5,11 @@ from dataclasses import replace
 import pytest
 
 from tally.job.counts import balance, next_item
+from tally.job.depths import joints_to_go
 from tally.job.entries.running import Fitted, ItemRun, LaidDown, PulledOut, Rejected
 from tally.job.job import Fitting
+from tally.job.running_list import slots
+from tally.job.setup import Planned
 from tally.units import read
 from tests.tally.job.invented import Telling, landed, length_of, limits, pipe, running, setup
 
@@ -154,6 +157,75 @@ def test_the_time_between_is_right_across_offsets_and_a_clock_put_back_asks_noth
     told = running("S1", plan=setup(limits=limits(least_joint_time="1 min")))
     told.says(ItemRun, number="1", at="2026-05-02T05:03:30+01:00")
     assert told.says(ItemRun, number="2", at="2026-05-02T06:03:00+02:00").joints_run == 2
+
+
+SHALLOW = replace(
+    setup().hole, depth=read("150 ft", "length"), casing_point=read("140 ft", "length")
+)
+
+
+def test_an_item_that_would_put_the_shoe_below_the_hole_stops_and_asks():
+    """By hand: 1.95 + 40.07 + 40.14 + 1.52 + 40.21 ft of pipe, less 3.22 ft of stick-up."""
+    told = running("S1", "1", "2", "C1", "3", plan=setup(hole=SHALLOW))
+    assert told.job.length - 322 == 195 + 4007 + 4014 + 152 + 4021 - 322
+    said = told.asks(ItemRun, number="4")
+    assert said.startswith("Stop: joint 4 would put the shoe 10.95 ft below the bottom of the hole")
+    assert told.asks(ItemRun, number="4", length=3000, typed="30.00").count("Stop: ") == 1
+    short = told.makes(ItemRun, number="4", length=2900, typed="29.00")
+    assert "Stop" not in short.ask(told.job)
+
+
+def test_a_shoe_below_the_hole_is_an_open_exception_with_its_reason():
+    told = running("S1", "1", "2", "C1", "3", plan=setup(hole=SHALLOW))
+    job = told.says(ItemRun, number="4", despite="the hole is deeper, drilled on")
+    (left,) = job.open_exceptions()
+    assert left.what == (
+        "Joint 4 would put the shoe 10.95 ft below the bottom of the hole, 150 ft; look at the "
+        "tally, the stick-up and the depth of the hole. Run all the same: the hole is deeper, "
+        "drilled on."
+    )
+    assert told.makes(ItemRun, number="5").apply(job).open_exceptions() == job.open_exceptions()
+
+
+TOPPED = (
+    Planned(number="H1", kind="hanger", length=150, typed="1.50"),
+    Planned(number="L1", kind="landing joint", length=2975, typed="29.75"),
+)
+
+
+def topped(*numbers):
+    """Return a string with a hanger and a landing joint to run on its fourth joint."""
+    plan = setup(
+        items=(*setup().items, *TOPPED),
+        order=("S1", "1", "2", "C1", "3", "4", "H1", "5", "L1", "6"),
+    )
+    return running("S1", "1", "2", "C1", "3", "4", *numbers, plan=plan)
+
+
+def test_after_the_landing_joint_nothing_is_next_and_anything_on_top_asks():
+    told = running("S1", "1", "2", "C1", "3", "4", "H1", plan=topped().job.setup)
+    assert next_item(told.job).number == "L1"
+    told.says(ItemRun, number="L1")
+    assert next_item(told.job) is None
+    assert told.asks(ItemRun, number="5") == (
+        "The landing joint L1 is on top of the string, and joint 5 is not run above it: d says "
+        "that the string is on depth, p pulls the top item out again."
+    )
+    need, spare = joints_to_go(told.job)
+    assert (need, spare) == (0, 8)
+    assert all(slot.run or slot.spare for slot in slots(told.job))
+
+
+def test_on_a_hanger_only_a_landing_joint_goes_and_pulled_out_all_is_as_before():
+    told = topped("H1")
+    assert told.asks(ItemRun, number="5").startswith("The hanger H1 is on top of the string")
+    assert [slot.item.number for slot in slots(told.job) if not slot.run and not slot.spare] == [
+        "L1"
+    ]
+    told.says(PulledOut, number="H1", reason="seal looked at")
+    assert next_item(told.job).number == "H1"
+    told.says(ItemRun, number="5", despite="as decided")
+    assert told.job.string[-1].number == "5"
 
 
 # Taking off
