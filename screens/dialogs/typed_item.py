@@ -36,9 +36,14 @@ def typed_item(job: Job, text: str) -> TypedItem:
     item = job.items.get(typed) if number else next_item(job)
     if item is None:
         raise InputError(nothing_to_run(job, typed))
-    listed = number or not typed
+    listed = number or bool(mark and not typed)
     length = None if listed else job.known.step.read(typed, job.known.make_up_loss)
     return TypedItem(item, length, "" if listed else typed, _on(job, item, mark), bool(mark))
+
+
+def as_listed(job: Job, item: Item) -> TypedItem:
+    """Return an item as it is listed, with what the programme wants on it."""
+    return TypedItem(item, None, "", _on(job, item, ""), False)
 
 
 def _is_number(job: Job, typed: str) -> bool:

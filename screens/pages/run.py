@@ -15,6 +15,7 @@ from screens.dialogs.typed_item import (
     MORE,
     NONE,
     TypedItem,
+    as_listed,
     meaning,
     nothing_to_run,
     typed_item,
@@ -164,10 +165,11 @@ class RunPage(Page):
 
     def action_as_listed(self) -> None:
         """Run the next item as listed."""
-        if next_item(self.job) is None:
+        due = next_item(self.job)
+        if due is None:
             self.refuse(nothing_to_run(self.job))
         else:
-            self._run(typed_item(self.job, ""))
+            self._run(as_listed(self.job, due))
 
     def _run(self, one: TypedItem) -> None:
         app = self.shoedown

@@ -48,6 +48,7 @@ def test_one_more_than_the_programme_wants_is_two():
         ("42.05-", "The programme has nothing on joint 7; leave the - off."),
         ("70+", "There is no joint 70 in the book."),
         ("4..1+", "4..1"),
+        ("", '"" is not read as a length'),
     ],
 )
 def test_what_means_nothing_is_told(text, said):
