@@ -17,7 +17,7 @@ from screens.pages.run import RunPage
 from tests.screens.any_keys import BOOKS, LEAVE, Walk, walk
 
 FRESH = SystemRandom().randrange(10**6)
-KEYS = 40
+KEYS = 30
 LONG = 5_000
 SEEDS = [pytest.param(1, id="fixed"), pytest.param(FRESH, id="fresh")]
 
