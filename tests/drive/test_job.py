@@ -15,7 +15,7 @@ from tests.drive.escapes import foreign_sequences
 from tests.drive.floor import FORM_FOOT, Floor
 from tests.drive.jobs import SHOEDOWN, before, book_at, unhurried
 
-IVO, NADIA, LENA = "Ivo Marek", "N. Haddad", "Lena Brandvik"
+IVO, NADIA, LENA, TOMAS = "Ivo Marek", "N. Haddad", "Lena Brandvik", "Tomas Quill"
 
 MUD = (
     *(("1",), ("1",), ("1", NADIA), ("1.5",), ("8 bbl/min",), ("640 psi",), ("1",)),
@@ -23,13 +23,15 @@ MUD = (
 )
 """What is typed for each step of the mud list but the last, its hold point."""
 RIG_UP = (
-    *(("1",), ("1",), ("1",), ("1", NADIA), ("1",), ("4000", NADIA)),
-    *(("1",), ("1.8",), ("1",), ("1",), ("1",), ("1", NADIA)),
+    *(("1",), ("1",), ("1",), ("1", TOMAS), ("1",), ("4000", NADIA)),
+    *(("1",), ("1.8",), ("1",), ("1",), ("1",)),
 )
+"""What is typed for each step of the rig-up but the last, its hold point."""
 LOADING = (
     *(("1",), ("600",), ("1",), ("1", NADIA), ("1", NADIA), ("1",)),
-    *(("1", NADIA), ("1", NADIA), ("1",)),
+    *(("1", "", NADIA), ("1", "", NADIA), ("1",)),
 )
+"""Where a hold point offers who releases it, the name that it offers stays."""
 
 STICK_UP = Decimal("3.30")
 LISTED_OTHERWISE = {
@@ -133,9 +135,20 @@ def conditions_the_mud(floor):
             sees_the_pipe_full(floor, *answers)
     floor.becomes(NADIA)
     floor.says("HOLD POINT  this one: company representative, seen by mud engineer")
-    floor.works("1", LENA)
+    releases(floor, LENA, NADIA, LENA)
     floor.says("Mud conditioning: 15 of 15")
     floor.says("NEXT  every step of this page is entered")
+
+
+def releases(floor, witness, *asked):
+    """Release a hold point; whoever is asked for the first time signs with the name alone."""
+    floor.asks("y", FORM_FOOT)
+    floor.fills("1", "", witness)
+    for name in asked:
+        floor.says(f"{name} has no PIN")
+        floor.terminal.press("enter")
+        floor.terminal.wait_gone(f"{name} has no PIN")
+    floor.terminal.wait_gone(FORM_FOOT)
 
 
 def sees_the_pipe_full(floor, seen):
@@ -153,6 +166,8 @@ def rigs_up(floor):
     for entered, answers in enumerate(RIG_UP):
         floor.says(f"Rig-up: {entered} of 12")
         floor.works(*answers)
+    floor.says("Rig-up: 11 of 12")
+    releases(floor, IVO, IVO)
 
 
 def loads_the_plugs(floor):
@@ -168,9 +183,9 @@ def releases_the_plugs(floor):
     floor.says("hidden until the second person gives theirs")
     refuses_a_shut_gate(floor)
     past = f"{volume + 1:.1f}"
-    agreed = ((f"{volume:.1f}", NADIA), (f"{strokes}",), ("1002",), ("228",), ("231",), ("875",))
+    agreed = ((f"{volume:.1f}", "", IVO), (f"{strokes}",), ("1002",), ("228",), ("231",), ("875",))
     spacer = (("50.2",), ("1",), ("1", NADIA))
-    for entered, answers in enumerate((("3600", NADIA), ("20",), *agreed, *spacer)):
+    for entered, answers in enumerate((("3600", "", NADIA), ("20",), *agreed, *spacer)):
         entered_of_release(floor, entered)
         floor.works(*answers)
     assert abs(floor.figure(r"HEAD TO COLLAR ([\d.,]+) bbl") - volume) < Decimal("0.3")
@@ -195,7 +210,7 @@ def releases_the_plugs(floor):
         entered_of_release(floor, entered)
         floor.works(answer)
     floor.becomes(NADIA)
-    floor.works("1", IVO)
+    floor.works("1", "", IVO)
     entered_of_release(floor, 28)
     floor.works("1")
     for seen in ("1", "640", "2"):  # what d, u and s have stored without it
@@ -234,7 +249,7 @@ def reads_both_counts(floor, tank, strokes):
 
 def exports(floor, book):
     floor.terminal.press("f7")
-    floor.says("FINAL TALLY")
+    floor.says("NOT SIGNED")
     floor.asks("e", "Write the final tally")
     floor.fills("", "")
     floor.says("larkspur-tally.csv")
