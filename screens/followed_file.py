@@ -14,6 +14,7 @@ from time import monotonic
 from typing import TYPE_CHECKING, Any
 
 from textual.app import ScreenStackError
+from textual.css.query import NoMatches
 
 from tally.errors import EntryRefused, ShoedownError
 from tally.feeds.following import Batch, Brought, Following, LastRow
@@ -196,6 +197,6 @@ class FileWatch:
     def _draw(self) -> None:
         from screens.pages.plugs import PlugsPage  # read in when somebody turns to it
 
-        with suppress(ScreenStackError):  # the app is being left
+        with suppress(ScreenStackError, NoMatches):  # the app is being left
             if isinstance(self._app.screen, PlugsPage):
                 self._app.screen.draw()

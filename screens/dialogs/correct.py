@@ -18,6 +18,8 @@ from screens.pages.page import Page
 from tally.errors import InputError
 from tally.job.entries.correction import Correction
 from tally.job.entries.pipe import Received
+from tally.job.entries.pumping import Pumped
+from tally.job.entries.readings import Readings
 from tally.job.entries.running import ItemRun
 from tally.job.entry import Entry, clock, to_fields
 from tally.job.fold import effective
@@ -38,8 +40,7 @@ async def correct_an_entry(page: Page) -> None:
     entries = page.shoedown.book.entries
     recent = [
         f"{entry.seq:>5}  {clock(entry.at)}  {entry.worded(page.job)}"[:70]
-        for entry in entries[-8:]
-        if not isinstance(entry, Correction)
+        for entry in [each for each in entries if _by_hand(each)][-8:]
     ]
     which = await page.app.push_screen_wait(
         Form(
@@ -70,8 +71,14 @@ async def correct_run(page: Page, number: str) -> None:
 
 
 def _last_number(entries: tuple[Entry, ...]) -> int:
-    ordinary = [entry.seq for entry in entries if not isinstance(entry, Correction)]
-    return ordinary[-1] if ordinary else 1
+    return next((entry.seq for entry in reversed(entries) if _by_hand(entry)), 1)
+
+
+def _by_hand(entry: Entry) -> bool:
+    """Whether a person made an entry, and no gauge; a correction is not corrected itself."""
+    if isinstance(entry, Pumped) and entry.source:
+        return False
+    return not isinstance(entry, Correction | Readings)
 
 
 def _find(page: Page, text: str) -> tuple[Entry, str]:

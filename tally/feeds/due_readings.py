@@ -11,14 +11,16 @@ from tally.job.job import Job, PumpReading
 from tally.job.with_readings import bumped
 from tally.units import Measure, read
 
-EVERY = 60.0
-"""[s]"""
+EVERY, AT_LEAST_EVERY = 60.0, 300.0
+"""[s]; while it is pumped, and while hardly anything moves."""
+HARDLY = 0.08
+"""[m3], half a barrel."""
 _PARTS_OF_LIMIT = 4
 """Past the calculated bump a reading is due this many times within the over-displacement limit."""
 
 
 class DueReadings:
-    """One a minute while the plug is on its way, closer past the calculated bump, one at the bump.
+    """One a minute while the plug is pumped down, closer past the calculated bump, one at the bump.
 
     The guards of the job see these; the pages are drawn from all that are at hand.
     """
@@ -40,7 +42,9 @@ class DueReadings:
             due = call.seq != self._bump
             self._bump = call.seq
         else:
-            due = at - self._at >= EVERY or self._close(volume, job)
+            moved = volume - self._volume >= HARDLY or self._at == float("-inf")
+            every = EVERY if moved else AT_LEAST_EVERY
+            due = at - self._at >= every or self._close(volume, job)
         if not due:
             return []
         self._at, self._volume = at, volume

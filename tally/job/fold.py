@@ -9,6 +9,7 @@ from types import MappingProxyType
 from tally.errors import EntryRefused, InputError, ShoedownError
 from tally.job.entries.correction import Correction
 from tally.job.entries.people import PinSet, SetUp
+from tally.job.entries.readings import Readings
 from tally.job.entries.signing import ReportSigned
 from tally.job.entry import Entry, from_fields
 from tally.job.job import EMPTY, Job
@@ -132,6 +133,8 @@ def _put_right(target: Entry | None, correction: Correction) -> Entry | None:
         raise InputError("a PIN is changed with the PIN itself.")
     if isinstance(target, ReportSigned):
         raise InputError("a signature stands; what was signed is amended, and signed again.")
+    if isinstance(target, Readings):
+        raise InputError("readings of a gauge stand as they were read.")
     instead = substitute(target, correction)
     if isinstance(target, SetUp):
         fault = target.bound(instead)

@@ -16,11 +16,13 @@ from tally.job.entries.following import FileFollowed, FileLeft
 from tally.job.entries.pumping import Pumped
 from tally.job.entries.readings import Readings
 from tests.screens.demo_books import app_at, at, up_to
-from tests.screens.driving import fill, form, shown
+from tests.screens.driving import fill, form, offered, shown
 
 TITLES = "Time (s),Volume (bbl),Pressure (psi),Rate (bbl/min)\n"
 BEFORE = at("16:05:30")
 """The top plug is away and nothing of the displacement is read yet."""
+EARLY = at("14:30:00")
+"""Nothing is pumped yet: a page is drawn quickly then."""
 
 
 def rows(start: int, end: int) -> str:
@@ -36,10 +38,15 @@ def path(tmp_path: Path) -> Path:
     return made
 
 
+@pytest.fixture(autouse=True)
+def _looks_often(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("screens.followed_file.LOOK_SECONDS", 0.05)
+
+
 @pytest.fixture
 def book(tmp_path: Path) -> Book:
-    """Return the book of the demonstration at that moment."""
-    return Book.create(tmp_path / "larkspur.book", up_to(BEFORE))
+    """Return the book of the demonstration at the early moment."""
+    return Book.create(tmp_path / "larkspur.book", up_to(EARLY))
 
 
 async def until(pilot: Pilot[None], wanted: str) -> str:
@@ -65,18 +72,24 @@ def kept(book: Book) -> list[float | None]:
 
 
 def app_on(book: Book) -> ShoedownApp:
-    """Return the app on F6 at the moment after the zero."""
-    return app_at(book, "plugs", BEFORE)
+    """Return the app on F6 at the early moment."""
+    return app_at(book, "plugs", EARLY)
 
 
-async def test_it_is_followed_shown_kept_and_left(book: Book, path: Path) -> None:
-    async with app_on(book).run_test(size=(110, 40)) as pilot:
+async def test_it_is_followed_shown_kept_and_left(tmp_path: Path, path: Path) -> None:
+    book = Book.create(tmp_path / "displacing.book", up_to(BEFORE))
+    async with app_at(book, "plugs", BEFORE).run_test(size=(110, 40)) as pilot:
         await named(pilot, path)
         await until(pilot, r"FILE job.csv \d\d:\d\d, 0 s ago 300.1 bbl 401 psi 6.0 bbl/min")
         with path.open("a") as file:
             file.write(rows(2, 1500))
         await until(pilot, r"FILE job.csv .* 449.9 bbl 404 psi")
-        await pilot.press("e")
+        first = next(one for one in book.entries if isinstance(one, FileFollowed))
+        assert any(isinstance(one, Readings) for one in book.entries)
+        await pilot.press("c")
+        await until(pilot, "Correct an entry")
+        assert offered(pilot.app)["which"] == str(first.seq)  # the last entry that a person made
+        await pilot.press("escape", "e")
         await until(pilot, "Leave the pump file")
         await fill(pilot, reason="rigged down")
         page = await until(pilot, "pump file left")

@@ -13,6 +13,7 @@ from tally.book.rebuilding import rebuilt
 from tally.book.verify import verify
 from tally.errors import BookDamaged, EntryRefused
 from tally.job.batch import MOST_ROWS, BatchColumn, hash_of, payload_of, rows_of
+from tally.job.entries.correction import Correction
 from tally.job.entries.readings import Readings
 from tests.tally.book.invented import BY, at, new_book, note
 
@@ -86,6 +87,13 @@ def test_a_batch_that_is_not_as_it_says_is_refused(book, fault, change):
     with pytest.raises(EntryRefused, match=fault):
         book.record(*batch(**change))
     assert (book.head, book.batches()) == (head, kept)
+
+
+def test_readings_are_not_corrected(book):
+    count, _ = book.head
+    with pytest.raises(EntryRefused, match="stand as they were read"):
+        book.record(Correction(by=BY, at=at(), of=count, instead=None, reason="read wrongly"))
+    assert book.head[0] == count
 
 
 def test_too_long_a_batch_and_rows_without_a_line_are_refused(book):
