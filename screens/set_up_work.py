@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from screens.draft_file import DraftFile
@@ -11,6 +11,7 @@ from tally.errors import InputError
 from tally.feeds.job_changes import changes
 from tally.feeds.job_document import document_of_setup
 from tally.feeds.job_draft import Draft, Texts, chosen, document_of, draft_of
+from tally.feeds.job_faults import Fault
 from tally.feeds.job_file import Looked, look_through
 from tally.feeds.job_sheets import FILES, Cell, Sheet, Where, sheets, where
 from tally.job.job import Job
@@ -105,16 +106,20 @@ class SetUpWork:
     @property
     def told(self) -> Told:
         """What is wrong, by field."""
-        return _told(self.looked)
+        return _told(self.looked.faults)
+
+    @property
+    def doubts(self) -> Told:
+        """What is doubtful and stops nobody from saving, by field."""
+        return _told(self.looked.doubts)
+
+    def doubts_of(self, sheet: str, place: int) -> dict[str, str]:
+        """Return what is doubtful in one row, by key."""
+        return _in_row(self.doubts, sheet, place)
 
     def faults_of(self, sheet: str, place: int) -> dict[str, str]:
         """Return what is wrong in one row, by key, with everything missing that it must have."""
-        looked = self._look(asked=sheet)
-        return {
-            spot.key: " ".join(sentences)
-            for spot, sentences in _told(looked).items()
-            if (spot.sheet, spot.row) == (sheet, place)
-        }
+        return _in_row(_told(self._look(asked=sheet).faults), sheet, place)
 
     def state(self, sheet: Sheet) -> State:
         """Return how far a sheet is."""
@@ -171,9 +176,17 @@ def _reads(text: str, quantity: str) -> bool:
     return True
 
 
-def _told(looked: Looked) -> Told:
+def _in_row(told: Told, sheet: str, place: int) -> dict[str, str]:
+    return {
+        spot.key: " ".join(sentences)
+        for spot, sentences in told.items()
+        if (spot.sheet, spot.row) == (sheet, place)
+    }
+
+
+def _told(faults: Iterable[Fault]) -> Told:
     told: dict[Where, tuple[str, ...]] = {}
-    for fault in looked.faults:
+    for fault in faults:
         spot = where(fault.spot)
         told[spot] = (*told.get(spot, ()), fault.beside)
     return told

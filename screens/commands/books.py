@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from screens.app import ShoedownApp
     from tally.book.book import Book
     from tally.book.reported import Reported
+    from tally.job.job import Job
 
 BOOK = click.Path(path_type=Path)
 Begin = Callable[["ShoedownApp"], None]
@@ -152,7 +153,16 @@ def _from_file(book: Path, job_file: Path, by: str) -> None:
         joints = made.job.received
         say(f"{well.name}, {well.string}: {plural(joints, 'joint')} on location.")
         say_path("Book made:", made.path)
+        _warn_of_slurries(made.job)
         _warn_of_place(made.path)
+
+
+def _warn_of_slurries(job: Job) -> None:
+    """Say how what is typed for a slurry disagrees, and which value is used."""
+    from tally.job.recipes import slurry_doubts
+
+    for doubt in slurry_doubts(job.known):
+        say(f"In doubt: {doubt.text}")
 
 
 def _warn_of_place(path: Path) -> None:

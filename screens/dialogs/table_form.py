@@ -9,7 +9,7 @@ from textual.containers import Horizontal
 from textual.widgets import Input, Static
 
 from screens.dialogs.form import Field, Form, numbered
-from screens.ink import QUIET, line
+from screens.ink import ATTENTION, QUIET, line
 from screens.set_up_work import SetUpWork
 from screens.widgets.sheets import LABEL, capital
 from screens.widgets.typed import Typed
@@ -37,6 +37,8 @@ class TableForm(Form):
         self._sheet = sheet
         self._place = place
         self._kept = kept
+        self._doubted: set[str] = set()
+        self._faulty: set[str] = set()
         self._cells = {cell.key: cell for cell in sheet.cells_of(place)}
         texts = work.draft.row(sheet.name, place)
         fields = [_field(work, cell, texts.get(cell.key, "")) for cell in self._cells.values()]
@@ -62,6 +64,7 @@ class TableForm(Form):
         """Show what was wrong already where something was typed before."""
         if self._work.draft.row(self._sheet.name, self._place):
             self._show(self._faults(), move=False)
+            self._show_doubts()
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Take over every key into the draft."""
@@ -74,6 +77,7 @@ class TableForm(Form):
         self._complete(self._cells[key], event.input)
         self._work.typed(self._sheet.name, self._place, self._texts())
         self._kept()
+        self._show_doubts()
 
     def _complete(self, cell: Cell, field: Input) -> None:
         """Put the word of a choice, or the unit of a bare number, into its field."""
@@ -111,11 +115,23 @@ class TableForm(Form):
 
     def _show(self, faults: dict[str, str], *, move: bool = True) -> None:
         focused = self.focused
+        self._faulty = set(faults)
         super()._show(faults)
         for field in self.fields:
             self.query_one(f"#fault-{field.key}").display = field.key in faults
         if not move and focused is not None:
             focused.focus()
+
+    def _show_doubts(self) -> None:
+        """Say beside each field what is doubtful and is taken all the same."""
+        told = self._work.doubts_of(self._sheet.name, self._place)
+        for key in self._cells:
+            under = self.query_one(f"#fault-{key}", Static)
+            said = told.get(key, "")
+            if key not in self._faulty and (said or key in self._doubted):
+                under.update(line(said, ATTENTION))
+                under.display = bool(said)
+        self._doubted = set(told)
 
     def on_unmount(self) -> None:
         """Keep what is typed, however the form is left."""

@@ -13,6 +13,7 @@ from tally.job.entry import clock
 from tally.job.figures import figure, show
 from tally.job.job import Job
 from tally.job.mix_plan import mixed_names, off_density, planned_density
+from tally.job.recipes import slurry_doubts
 
 WIDTH = 70
 LAST = 8
@@ -56,6 +57,8 @@ def _totals(job: Job) -> Iterator[Content]:
         planned = [each for each in found.inputs if each.where.startswith("figure ")]
         text = show(job, planned[0].value, planned[0].quantity) if planned else "-"
         yield drawn.end(WIDTH, text, QUIET).content()
+    for doubt in slurry_doubts(job.known):
+        yield from wrap(f"in doubt: {doubt.text}", WIDTH, ATTENTION)
 
 
 def _samples(job: Job) -> Iterator[Content]:

@@ -102,6 +102,8 @@ def _said(work: SetUpWork, where: Where, width: int, label: str = "") -> Iterato
     for sentence in work.told.get(where, ()):
         text = f"{label}{sentence}" if label else capital(sentence)
         yield from (Content("  ") + each for each in wrap(text, width - 2, STOP))
+    for sentence in work.doubts.get(where, ()):
+        yield from (Content("  ") + each for each in wrap(sentence, width - 2, ATTENTION))
 
 
 def capital(sentence: str) -> str:

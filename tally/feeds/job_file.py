@@ -43,6 +43,8 @@ class Looked:
 
     faults: tuple[Fault, ...]
     job: JobFile | None
+    doubts: tuple[Fault, ...] = ()
+    """What can be worked with and is doubtful all the same."""
 
 
 def look_through(
@@ -61,6 +63,7 @@ def look_through(
         against it, and against the pipe list if the document names one
     """
     from tally.feeds.job_checks import check_order, check_tables
+    from tally.feeds.job_doubts import doubts_of
     from tally.feeds.job_parts import parts_of, setup_of
     from tally.feeds.job_shape import shape_of
 
@@ -74,11 +77,12 @@ def look_through(
     order = _order(shape, known)
     check_order(shape, parts, order, there)
     lists = _checklists(shape, folder)
+    doubts = tuple(doubts_of(shape))
     if shape.faults:
-        return Looked(tuple(shape.faults), None)
+        return Looked(tuple(shape.faults), None, doubts)
     name = Path(shape.text("pipe_list")).name
     setup = setup_of(shape, parts, order)
-    return Looked((), JobFile(setup, arrivals or (), lists, name))
+    return Looked((), JobFile(setup, arrivals or (), lists, name), doubts)
 
 
 def read_job_file(path: Path) -> JobFile:

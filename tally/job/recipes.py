@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import Protocol
 
 from tally.errors import DomainError, Missing, ShoedownError
 from tally.fluids.materials import find_material
@@ -34,11 +35,22 @@ from tally.fluids.slurry_check import (
     unbalanced,
     with_third,
 )
-from tally.job.setup import Additive, Fluid, Setup
-from tally.units import Measure
+from tally.job.setup import Additive, Fluid
+from tally.units import Measure, UnitSet
 
 _BASES = {"cement": OF_CEMENT, "water": OF_WATER}
 SLURRY = "slurry"
+
+
+class Recipes(Protocol):
+    """What of a set-up says how its slurries are mixed."""
+
+    @property
+    def fluids(self) -> tuple[Fluid, ...]: ...
+    @property
+    def additives(self) -> tuple[Additive, ...]: ...
+    @property
+    def shown(self) -> UnitSet: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +80,7 @@ class Recipe:
     """Where the yield comes from, in words."""
 
 
-def recipe(setup: Setup, fluid: Fluid) -> Recipe:
+def recipe(setup: Recipes, fluid: Fluid) -> Recipe:
     """Return what a sack of a slurry comes to; Missing says what the set-up lacks."""
     sack = _sack(fluid)
     parts = tuple(_part(each, sack) for each in setup.additives if each.fluid == fluid.name)
@@ -169,7 +181,7 @@ _TYPED = {
 
 
 def _doubts(
-    setup: Setup, fluid: Fluid, mix: Mix | None, typed: Printed, governs: Whole
+    setup: Recipes, fluid: Fluid, mix: Mix | None, typed: Printed, governs: Whole
 ) -> Iterator[SlurryDoubt]:
     """Yield how what is typed disagrees: with the recipe, and all three with one another."""
     off = differences(mix, typed) if mix else []
@@ -186,7 +198,7 @@ def _two(typed: Printed) -> bool:
     return [typed.density, typed.yield_, typed.water].count(None) == 1
 
 
-def _beside_recipe(setup: Setup, fluid: Fluid, off: Difference) -> SlurryDoubt:
+def _beside_recipe(setup: Recipes, fluid: Fluid, off: Difference) -> SlurryDoubt:
     name, quantity, key, _, use = _TYPED[off.what]
     given, makes = (_shown(setup, fluid, value, quantity) for value in (off.given, off.makes))
     return SlurryDoubt(
@@ -199,7 +211,7 @@ def _beside_recipe(setup: Setup, fluid: Fluid, off: Difference) -> SlurryDoubt:
 
 
 def _third(
-    setup: Setup, fluid: Fluid, off: Sequence[Difference], typed: Printed
+    setup: Recipes, fluid: Fluid, off: Sequence[Difference], typed: Printed
 ) -> Iterator[SlurryDoubt]:
     """Yield that the figure which was not typed differs from the recipe with the typed ones."""
     given = {"density": typed.density, "yield": typed.yield_, "water": typed.water}
@@ -215,7 +227,7 @@ def _third(
             )
 
 
-def _beside_one_another(setup: Setup, fluid: Fluid, odd: Difference) -> SlurryDoubt:
+def _beside_one_another(setup: Recipes, fluid: Fluid, odd: Difference) -> SlurryDoubt:
     typed = [each.text for each in (fluid.density, fluid.slurry_yield, fluid.mix_water) if each]
     makes = _shown(setup, fluid, odd.makes, "density")
     return SlurryDoubt(
@@ -228,13 +240,13 @@ def _beside_one_another(setup: Setup, fluid: Fluid, odd: Difference) -> SlurryDo
     )
 
 
-def _shown(setup: Setup, fluid: Fluid, value: float, quantity: str) -> str:
+def _shown(setup: Recipes, fluid: Fluid, value: float, quantity: str) -> str:
     """Return a figure in the book's units; by sack it is for the sack of this slurry."""
     by_sack = setup.shown.unit(quantity).endswith("/sk")
     return setup.shown.show(value * (_sack(fluid) / STANDARD_SACK if by_sack else 1.0), quantity)
 
 
-def density_of(setup: Setup, fluid: Fluid) -> float:
+def density_of(setup: Recipes, fluid: Fluid) -> float:
     """Return the density of a fluid: as typed, of a slurry else as `recipe` says, [kg/m^3]."""
     if fluid.density is not None:
         return fluid.density.value
@@ -243,14 +255,14 @@ def density_of(setup: Setup, fluid: Fluid) -> float:
     raise Missing(f"Density of the {fluid.name} is not in the job set-up.")
 
 
-def slurry_doubts(setup: Setup) -> tuple[SlurryDoubt, ...]:
+def slurry_doubts(setup: Recipes) -> tuple[SlurryDoubt, ...]:
     """Return how what was typed for the slurries of a set-up disagrees."""
     return tuple(
         doubt for fluid in setup.fluids if fluid.kind == SLURRY for doubt in _of(setup, fluid)
     )
 
 
-def _of(setup: Setup, fluid: Fluid) -> tuple[SlurryDoubt, ...]:
+def _of(setup: Recipes, fluid: Fluid) -> tuple[SlurryDoubt, ...]:
     try:
         return recipe(setup, fluid).doubts
     except DomainError as fault:

@@ -137,6 +137,8 @@ def _slurry(tally: FinalTally, fluid: Fluid) -> Iterator[tuple[str, str | None]]
         yield "yield of a sack", yield_told(tally, made)
         yield "mix water of a sack", show(job, made.recipe.water, "volume per sack")
         yield "mix water, in all", show(job, made.needed.water, "volume")
+        if made.recipe.doubts:
+            yield "in doubt", doubts_told(made)
     yield "additives", additives_told(tally, fluid)
     yield "thickening time", typed(fluid.thickening_time)
     yield "free fluid, fluid loss, strength", ""
@@ -153,6 +155,11 @@ def slurry_of(tally: FinalTally, fluid: Fluid) -> SlurryWanted | None:
 def sacks_told(tally: FinalTally, made: SlurryWanted) -> str:
     """Return the sacks of a slurry, and what one of them weighs."""
     return f"{made.needed.sacks:,} sacks of {show(tally.job, made.recipe.sack, 'mass')}"
+
+
+def doubts_told(made: SlurryWanted) -> str:
+    """Return how what is typed for a slurry disagrees, and which value is used."""
+    return " ".join(each.text for each in made.recipe.doubts)
 
 
 def yield_told(tally: FinalTally, made: SlurryWanted) -> str:

@@ -7,6 +7,7 @@ from tally.job.figures import show
 from tally.reports.cement_fields import (
     additives_told,
     displaced,
+    doubts_told,
     sacks_told,
     shoe_test_told,
     slurry_of,
@@ -92,6 +93,8 @@ def _cement(tally: FinalTally) -> Fields:
         told.append((f"{fluid.name}: cement", fluid.cement))
         told.append((f"{fluid.name}: additives", additives_told(tally, fluid)))
         told.append((f"{fluid.name}: amounts", volumes))
+        if made and made.recipe.doubts:
+            told.append((f"{fluid.name}: in doubt", doubts_told(made)))
     told.append(("slurry pumped", step_told(job, "slurry-away")))
     told.append(("returns", step_told(job, "displacement-started")))
     told.append(("cement returned to surface", surface_told(tally, "cement")))

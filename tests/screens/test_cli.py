@@ -212,6 +212,20 @@ def test_new_makes_a_book_that_verifies(tmp_path: Path) -> None:
     assert run("new", book, "--from", JOB).exit_code == 2
 
 
+def test_new_tells_of_a_slurry_that_its_recipe_does_not_make(tmp_path: Path) -> None:
+    lead = 'name = "lead"\nkind = "slurry"\n'
+    text = JOB.read_text("utf-8").replace(lead, f'{lead}slurry_yield = "2.30 ft3/sk"\n')
+    for each in JOB.parent.iterdir():
+        if each.is_file():
+            (tmp_path / each.name).write_bytes(each.read_bytes())
+    (tmp_path / "job.toml").write_text(text, "utf-8")
+    done = run("new", tmp_path / "x.db", "--from", tmp_path / "job.toml", "--by", "Ama Osei")
+    doubt, water = [each for each in done.stdout.splitlines() if each.startswith("In doubt: ")]
+    assert doubt.startswith("In doubt: Yield of lead is typed as 2.30 ft3/sk, but its recipe makes")
+    assert "The typed one is used for the sacks" in doubt
+    assert water.startswith("In doubt: Mix water of lead is not typed: ")
+
+
 def test_the_login_name_stands_in_for_by(tmp_path: Path) -> None:
     book = tmp_path / "job.db"
     done = program("new", book, "--from", JOB, LOGNAME="kweku")

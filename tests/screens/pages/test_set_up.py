@@ -171,6 +171,27 @@ async def test_lines_are_added_one_after_the_other_changed_and_taken_out(new):
         assert "people 1 line" in shown(new)
 
 
+async def test_a_slurry_that_is_in_doubt_says_so_beside_its_field_and_is_taken(new):
+    lead = {"name": "lead", "kind": "slurry", "density": "12.8 lb/gal", "length": "60 ft"}
+    async with new.run_test(size=(120, 60)) as pilot:
+        await opened(pilot, "fluid")
+        await fill(pilot, **lead, cement="class G", slurry_yield="2.30")
+        assert "fluids to pump, line 2" in shown(new), "nobody is kept from going on"
+        await pilot.press("escape", "home")
+        said = "Yield of lead is typed as 2.30 ft3/sk, but its recipe makes"
+        assert said in shown(new)
+        await pilot.press("enter")
+        assert said in " ".join(
+            str(each.render()) for each in new.screen.query("#fault-slurry_yield").results()
+        )
+        new.screen.query_one("#field-slurry_yield").value = ""
+        new.screen.query_one("#field-slurry_yield").focus()
+        await pilot.press("enter")
+        assert not new.screen.query_one("#fault-slurry_yield").display
+        await pilot.press("escape")
+        assert "is typed as" not in shown(new)
+
+
 async def test_a_line_emptied_in_the_middle_goes_and_no_other_is_overwritten(new):
     async with new.run_test() as pilot:
         await opened(pilot, "equipment")

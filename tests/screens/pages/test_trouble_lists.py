@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from textual.screen import ModalScreen
 
 from screens.widgets.mixing import mixing_lines
 from tally.job.entries.calling import ListStarted
 from tally.job.fold import fold
+from tally.units import read
 from tests.screens.demo_books import app_at, at, up_to
 from tests.screens.driving import fill, shown
 
@@ -148,3 +151,14 @@ async def test_a_density_written_down_wrongly_is_corrected_and_leaves_no_excepti
         await pilot.pause()
         assert app.job.mixing[-1].balance.text == "12.8 lb/gal"
         assert not any("18.2" in each.what for each in app.job.open_exceptions())
+
+
+def test_a_slurry_in_doubt_says_so_under_the_totals_of_the_log():
+    job = fold(up_to(at("18:30:00")))
+    wet = read("13.5 gal/sk", "mix water")
+    fluids = tuple(replace(each, mix_water=wet) for each in job.known.fluids if each.cement)
+    told = " ".join(
+        each.plain for each in mixing_lines(replace(job, setup=replace(job.known, fluids=fluids)))
+    )
+    assert "in doubt: Density of lead is typed as 12.8 lb/gal" in told
+    assert "in doubt" not in " ".join(each.plain for each in mixing_lines(job))

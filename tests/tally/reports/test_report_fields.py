@@ -48,6 +48,25 @@ def test_what_the_book_does_not_have_is_not_recorded() -> None:
     assert all(value for one in regulator_fields(tally()) for _, value in one.fields)
 
 
+def test_a_slurry_in_doubt_has_one_density_and_its_doubt_in_every_report() -> None:
+    """11 gal of water to the sack makes another density by the recipe than the 12.8 typed."""
+    made = demonstration()
+    wet = read("13.5 gal/sk", "mix water")
+    plan = made.job.known
+    fluids = tuple(
+        replace(each, mix_water=wet) if each.name == "lead" else each for each in plan.fluids
+    )
+    job = replace(made.job, setup=replace(plan, fluids=fluids))
+    made = replace(made, job=job, setup=job.known)
+    lead = dict(fluid_fields(made)[1].fields)
+    everything = {label: value for one in regulator_fields(made) for label, value in one.fields}
+    assert lead["density by the programme"] == "12.8 lb/gal"
+    assert everything["lead: amounts"].endswith("; density 12.8 lb/gal")
+    assert lead["in doubt"] == everything["lead: in doubt"]
+    assert lead["in doubt"].startswith("Density of lead is typed as 12.8 lb/gal, but its recipe")
+    assert "in doubt" not in dict(fluid_fields(demonstration())[1].fields)
+
+
 def test_what_was_entered_is_told() -> None:
     made = mixed_job()
     lead = dict(fluid_fields(made)[1].fields)
