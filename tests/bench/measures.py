@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from contextlib import AbstractContextManager
 
-from tests.bench import centred, gathered, ours, placing, printing, timed
+from tests.bench import books, centred, followed, gathered, ours, placing, printing, timed
 from tests.bench.ratio import Measure, Sample
 
 SAVED_JOINT = Measure(
@@ -51,6 +51,61 @@ PAINTED_JOINT = Measure(
     limit=1.5,
     statistic="95th percentile",
     ceiling=0.1,
+)
+
+TYPED_KEY = Measure(
+    name="a digit typed into the entry line painted, 300 joints run",
+    ours=lambda: books.typed_key(run=300),
+    reference=books.minimal_typed_key,
+    against="a digit in a minimal app of one input",
+    limit=1.25,
+    statistic="95th percentile",
+    rounds=100,
+    warm_up=10,
+    ceiling=0.05,
+)
+
+START_LATE = Measure(
+    name="start to the first key taken, a book of 2,000 joints",
+    ours=lambda: ours.start(run=2000),
+    reference=lambda: ours.start(run=20),
+    against="the same of 20 joints",
+    limit=1.5,
+    rounds=30,
+    warm_up=3,
+)
+
+CORRECTED = Measure(
+    name="the first of 300 joints put right, every depth and volume anew, painted",
+    ours=lambda: books.corrected(run=300),
+    reference=lambda: books.bare_sums(rows=300),
+    against="running sums of 300 numbers, a bare commit, a minimal repaint",
+    limit=3.0,
+    rounds=60,
+    warm_up=5,
+    ceiling=0.25,
+)
+
+OPENED_AGAIN = Measure(
+    name="start to the first key taken after the program was killed in mid-commit",
+    ours=lambda: books.opened_again(run=300, killed=True),
+    reference=lambda: books.opened_again(run=300, killed=False),
+    against="the same of a book that was left",
+    limit=1.5,
+    rounds=30,
+    warm_up=3,
+    ceiling=2.0,
+)
+
+VERIFIED = Measure(
+    name="a book of 3,000 entries verified: file, chain, sums and rows",
+    ours=lambda: books.verified(run=2996),
+    reference=lambda: books.bare_check(run=2996),
+    against="SQLite's own check of the file alone",
+    limit=20.0,
+    rounds=60,
+    warm_up=3,
+    ceiling=0.25,
 )
 
 RUNNING_FIGURES = Measure(
@@ -133,6 +188,18 @@ LONG_PLACEMENT = Measure(
     warm_up=3,
 )
 
+FOLLOWED = Measure(
+    name="a key on the plugs page to its page painted, a pump file of 86,400 rows followed",
+    ours=lambda: followed.refreshed(86_400),
+    reference=_minimal_table,
+    against="Enter to a new row of a minimal table, nothing saved",
+    limit=2.0,
+    statistic="95th percentile",
+    rounds=100,
+    warm_up=10,
+    ceiling=0.1,
+)
+
 PRINTED = Measure(
     name="the final tally of 400 joints as PDF",
     ours=lambda: printing.tally_printed(joints=400),
@@ -154,7 +221,7 @@ GATHERED = Measure(
 )
 
 MEASURES: list[Measure] = [
-    SAVED_JOINT, SAVED_LATE, START, PAINTED_JOINT, RUNNING_FIGURES, FIGURES_LATE, SPEED_LIMITS,
-    STANDOFF, STANDOFF_ADDED, SPACED_OUT, PLACEMENT, LONG_PLACEMENT, PRINTED,
-    GATHERED,
+    SAVED_JOINT, SAVED_LATE, START, START_LATE, OPENED_AGAIN, PAINTED_JOINT, TYPED_KEY, CORRECTED,
+    RUNNING_FIGURES, FIGURES_LATE, SPEED_LIMITS, STANDOFF, STANDOFF_ADDED, SPACED_OUT, PLACEMENT,
+    LONG_PLACEMENT, FOLLOWED, PRINTED, VERIFIED, GATHERED,
 ]  # fmt: skip
