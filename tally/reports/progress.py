@@ -20,6 +20,8 @@ class Progress:
     places: int
     page: int = 0
     pages: int = 0
+    least: float = 0.0
+    """How much was done already: a kind may hold several documents, each with pages from 1."""
 
     @property
     def share(self) -> float:
@@ -29,7 +31,7 @@ class Progress:
         0.375
         """
         within = self.page / self.pages if self.pages else 0.0
-        return (self.place - 1 + within) / self.places if self.places else 1.0
+        return max(self.least, (self.place - 1 + within) / self.places)
 
     @property
     def bar(self) -> str:
@@ -75,7 +77,8 @@ def begun(what: str, place: int, places: int) -> None:
 def page_drawn(page: int, pages: int) -> None:
     """Tell that a page of the kind at hand is drawn."""
     if _LISTENER.get() is not None:
-        _tell(replace(_AT.get(), page=page, pages=pages))
+        before = _AT.get()
+        _tell(replace(before, page=page, pages=pages, least=before.share))
 
 
 def _tell(now: Progress) -> None:

@@ -121,15 +121,14 @@ def _trip_totals(tally: FinalTally) -> tuple[Field, ...]:
 
 def _trip_rows(job: Job, tally: FinalTally) -> Iterator[Cells]:
     """Yield a row for each item, the reading after it beside it, and one for each other reading."""
-    told = 0
+    told = before = 0
     for look in looks(job):
         here = look.level.items
         known = [made for made in job.string[told:here] if made.seq <= look.level.seq]
-        gone = max(0, here - told - len(known))
+        gone, pulled = max(0, here - told - len(known)), max(0, before - here)
         yield from (_item_row(tally, made) for made in known[:-1])
-        yield _look_row(tally, known[-1] if known else None, look, gone, max(0, told - here))
-        told = here if not gone else told + len(known)
-        told = min(told, here)
+        yield _look_row(tally, known[-1] if known else None, look, gone, pulled)
+        told, before = min(here, told + len(known)), here
     yield from (_item_row(tally, made) for made in job.string[told:])
 
 

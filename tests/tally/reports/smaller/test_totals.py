@@ -10,15 +10,17 @@ import pytest
 from demo_db.play import entries as played
 from tally.job.entries.mixing import MixRead
 from tally.job.entries.pumping import Pumped
-from tally.job.entries.running import ItemRun
+from tally.job.entries.running import ItemRun, PulledOut
 from tally.job.entries.watching import TankRead
 from tally.job.figures import figure
 from tally.reports.cement_fields import after_fields
-from tally.reports.final_tally import FinalTally
+from tally.reports.final_tally import FinalTally, final_tally
 from tally.reports.regulator_fields import regulator_fields
 from tally.reports.sheet_csv import sheet_csv
 from tally.reports.smaller.times import phases
-from tally.units import to_unit
+from tally.units import read, to_unit
+from tests.tally.job.invented import running
+from tests.tally.reports.jobs import HEAD
 from tests.tally.reports.pdf.jobs import demonstration, long_string
 from tests.tally.reports.smaller.jobs import Job, job, sheets
 
@@ -178,3 +180,39 @@ def test_the_report_and_the_regulators_fields_tell_of_them_too() -> None:
     casing = "1500 psi, 30 min, did not hold; Ama, 2026-03-02 01:10"
     assert told["casing test, pressure, time, result"] == casing
     assert dict(after_fields(tally).fields)["casing test, pressure and time"] == casing
+
+
+def test_every_item_stands_once_though_some_were_pulled_out_and_others_run() -> None:
+    told = running("S1", "1", "2")
+    levels = iter((10, 21, 14, 30))
+
+    def tank(*, mark: bool = False) -> None:
+        told.says(TankRead, volume=read(f"{next(levels)} bbl", "volume"), mark=mark, despite="seen")
+
+    tank(mark=True)
+    told.runs("C1", "3", despite="as told")
+    tank()
+    for top in ("3", "C1"):
+        told.says(PulledOut, number=top, reason="tight spot")
+    tank()
+    told.runs("C1", "4", despite="as told")
+    tank()
+    told.runs("5", despite="as told")
+    tally = final_tally(told.job, told.entries, (len(told.entries), HEAD))
+    rows = table((tally, told.entries), "trip-sheet")
+    assert [row["no."] for row in rows if row["no."]] == ["S1", "1", "2", "C1", "4", "5"]
+    assert [float(row["tank_bbl"]) for row in rows if row["tank_bbl"]] == [10, 21, 14, 30]
+    remarks = [row["remarks"] for row in rows if row["tank_bbl"]]
+    assert "2 items pulled out again later" in remarks[1]
+    assert "2 items pulled out" in remarks[2]
+    last = [row for row in rows if row["tank_bbl"]][-1]
+    wanted = number(tally, "tank_total_difference", "bbl")
+    assert float(last["cumulative_bbl"]) == pytest.approx(wanted, abs=6e-4)
+
+
+def test_without_a_reading_every_item_stands_there_all_the_same() -> None:
+    tally, _ = job()
+    rows = table(job(), "trip-sheet")
+    assert [row["no."] for row in rows] == [made.number for made in tally.job.string]
+    pushed = sum(float(row["pipe_bbl"]) for row in rows)
+    assert pushed == pytest.approx(number(tally, "displaced_closed", "bbl"), abs=5e-4 * len(rows))
