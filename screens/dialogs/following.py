@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from screens.acts import not_set_up, say
@@ -11,6 +11,7 @@ from screens.dialogs.form import Field, Form
 from screens.dialogs.running import stamp
 from screens.pages.page import Page
 from tally.errors import InputError, ShoedownError
+from tally.feeds.pump_columns import unit_for
 from tally.feeds.pump_file import PumpFollower
 from tally.job.entries.following import FileFollowed, FileLeft
 from tally.units import clean, shown
@@ -80,13 +81,27 @@ def _doubts(path: str, asked: Mapping[str, str]) -> Mapping[str, str]:
 
 async def _asked(page: Page, doubts: Mapping[str, str]) -> dict[str, str] | None:
     """Ask what is in doubt, each in its own field under its question."""
-    fields = [Field(what, what.capitalize()) for what in doubts]
     says = " ".join(doubts.values())
-    keyed = [Field(f"doubt-{n}", each.label) for n, each in enumerate(fields)]
-    answer = await page.app.push_screen_wait(Form("The columns of the file", keyed, says=says))
+    fields = [
+        Field(f"doubt-{n}", what.capitalize(), _answer(what, question))
+        for n, (what, question) in enumerate(doubts.items())
+    ]
+    answer = await page.app.push_screen_wait(Form("The columns of the file", fields, says=says))
     if answer is None:
         return None
     return {what: str(answer[f"doubt-{n}"]) for n, what in enumerate(doubts)}
+
+
+def _answer(what: str, question: str) -> Callable[[str], str]:
+    """Return a reader of an answer; a unit is one of what its column means."""
+
+    def read(text: str) -> str:
+        kind, _, meaning = what.partition(" of ")
+        if kind == "unit" and not unit_for(meaning, clean(text)):
+            raise InputError(f"'{shown(text, 20)}' is no unit of {meaning}. {question}")
+        return clean(text)
+
+    return read
 
 
 async def _leave(page: Page, path: str) -> None:

@@ -16,7 +16,7 @@ from tally.job.entries.following import FileFollowed, FileLeft
 from tally.job.entries.pumping import Pumped
 from tally.job.entries.readings import Readings
 from tests.screens.demo_books import app_at, at, up_to
-from tests.screens.driving import fill, form, offered, shown
+from tests.screens.driving import faults, fill, form, offered, shown
 
 TITLES = "Time (s),Volume (bbl),Pressure (psi),Rate (bbl/min)\n"
 BEFORE = at("16:05:30")
@@ -113,8 +113,9 @@ async def test_what_is_in_doubt_is_asked_and_the_answer_stands_in_the_book(
         page = await until(pilot, 'In which unit is the column "Pressure"')
         assert 'In which unit is the column "Time"' in page
         await fill(pilot, **{field.key: "psi" for field in form(pilot.app).fields})
-        await until(pilot, 'In which unit is the column "Time"')  # psi is no unit of time
-        await fill(pilot, **{field.key: "s" for field in form(pilot.app).fields})
+        assert "'psi' is no unit of time" in " ".join(faults(pilot.app).values())
+        asked = {field.label: field.key for field in form(pilot.app).fields}
+        await fill(pilot, **{asked["Unit of time"]: "s"})
         await until(pilot, r"FILE job.csv .* 300.4 bbl 404 psi")
     followed = next(entry for entry in book.entries if isinstance(entry, FileFollowed))
     assert followed.asked == {"unit of pressure": "psi", "unit of time": "s"}
