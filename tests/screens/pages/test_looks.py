@@ -39,6 +39,11 @@ async def test_the_rack(running, snapshot, size):
 
 
 @pytest.mark.parametrize("size", SIZES)
+async def test_the_handover(running, snapshot, size):
+    await check(app_on(running, "handover"), snapshot, size)
+
+
+@pytest.mark.parametrize("size", SIZES)
 async def test_the_job(running, snapshot, size):
     await check(app_on(running, "job"), snapshot, size)
 
