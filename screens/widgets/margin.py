@@ -16,6 +16,7 @@ from textual.content import Content
 from screens.ink import INK, QUIET
 from screens.widgets.bars import Bar
 from tally.job import depths, volumes
+from tally.job.centralizing import is_centralizer
 from tally.job.job import Job
 
 if TYPE_CHECKING:
@@ -107,7 +108,7 @@ def _running(job: Job, drawn: _Rows) -> tuple[list[str], list[tuple[str, str]]]:
     for made in job.string:
         if made.fittings:
             row = drawn.of(step.si(shoe - made.top) + step.si(made.length) / 2)
-            centred = any("centralizer" in fitting.what for fitting in made.fittings)
+            centred = any(is_centralizer(job.known, each.what) for each in made.fittings)
             beside[row] = CENTRED if centred or beside[row] == CENTRED else SCRATCHED
     return inside, beside
 

@@ -29,6 +29,7 @@ from tally.feeds.job_tables import (
     WellTable,
 )
 from tally.feeds.short_forms import in_short, order_in_short
+from tally.job.centralizing import named_centralizer
 from tally.job.setup import Rule, Setup
 from tally.units import Measure
 
@@ -117,10 +118,14 @@ def _programme(setup: Setup) -> Tables:
 def _parted(programme: tuple[Rule, ...]) -> tuple[tuple[Rule, ...], tuple[Rule, ...]]:
     """Part the lines into centralizers and what follows; read again, centralizers come first."""
     first = next(
-        (place for place, rule in enumerate(programme) if "centralizer" not in rule.what),
+        (place for place, rule in enumerate(programme) if not _centralizer(rule)),
         len(programme),
     )
     return programme[:first], programme[first:]
+
+
+def _centralizer(rule: Rule) -> bool:
+    return rule.centralizer or named_centralizer(rule.what)
 
 
 def _units(setup: Setup) -> Tables:

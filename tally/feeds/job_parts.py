@@ -28,6 +28,7 @@ from tally.feeds.job_tables import (
     TallyTable,
     WeightsTable,
 )
+from tally.job.centralizing import named_centralizer
 from tally.job.limits import LIMITS
 from tally.job.setup import (
     Filling,
@@ -110,8 +111,11 @@ def _rows(shape: Shape, listed: Listed) -> tuple[Any, ...]:
 
 def rules_of(shape: Shape) -> tuple[Rule, ...]:
     """Return the lines of the centralizer and scratcher programme, centralizers first."""
-    rows = [*shape.rows("centralizer", FittingTable), *shape.rows("fitting", FittingTable)]
-    return tuple(Rule(**_fields(each)) for each in rows)
+    first = shape.rows("centralizer", FittingTable)
+    return (
+        *(Rule(**_fields(each), centralizer=not named_centralizer(each.what)) for each in first),
+        *(Rule(**_fields(each)) for each in shape.rows("fitting", FittingTable)),
+    )
 
 
 def _fields(table: Table) -> dict[str, Any]:

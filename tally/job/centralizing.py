@@ -19,17 +19,30 @@ from tally.string.centralizer import (
 )
 from tally.units import read
 
-WORD = "centralizer"
+WORDS = ("centralizer", "centraliser")
 Held = TypeVar("Held")
 
 MEASURED = re.compile(r"(?P<far>.+) (above|below|from) the (?P<end>pin|coupling)")
 """A position that is told by its distance from one end of a joint."""
 
 
+def named_centralizer(what: str) -> bool:
+    """Whether a name says by itself that the piece is a centralizer."""
+    return any(word in what.casefold() for word in WORDS)
+
+
+def is_centralizer(setup: Setup, what: str) -> bool:
+    """Whether a piece is a centralizer: by its name, by the programme, or by its data."""
+    if named_centralizer(what):
+        return True
+    lines = (rule.what for rule in setup.programme if rule.centralizer)
+    return any(same_name(each, what) for each in (*lines, *(k.what for k in setup.centralizers)))
+
+
 def kind_of(setup: Setup, what: str) -> CentralizerKind | None:
     """Return the centralizer of a name; nothing for a fitting that is none."""
     found = next((each for each in setup.centralizers if same_name(each.what, what)), None)
-    if found is None and WORD in what.casefold():
+    if found is None and is_centralizer(setup, what):
         raise Missing(
             f'The centralizer data in the job set-up has no "{what}"; type its kind, its outside '
             "diameter and, for a bow, its restoring force."

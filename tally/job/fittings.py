@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
 
+from tally.job.centralizing import is_centralizer
 from tally.job.counts import next_item
 from tally.job.job import Fitting, Job
 from tally.job.programme import programme
@@ -35,7 +36,7 @@ def due_next(job: Job) -> tuple[Fitting, ...]:
 def usual(job: Job) -> Fitting | None:
     """Return what is meant by one more: the programme's first centralizer, else its first line."""
     rules = programme(job)
-    rule = next((one for one in rules if "centralizer" in one.what.casefold()), None)
+    rule = next((one for one in rules if is_centralizer(job.known, one.what)), None)
     rule = rule or next(iter(rules), None)
     return Fitting(rule.what, rule.position) if rule else None
 

@@ -10,7 +10,7 @@ from tally.cement.returns import LESS, NONE, TOO_LITTLE
 from tally.cement.zones import contact_time, covered, scratchers_that_meet
 from tally.errors import Missing, ShoedownError
 from tally.job import cement_job
-from tally.job.centralizing import places
+from tally.job.centralizing import is_centralizer, places
 from tally.job.depths import reaches
 from tally.job.gates import DONE
 from tally.job.geometry import path_of
@@ -152,8 +152,8 @@ def _standoff(job: Job, zone: Zone) -> Iterator[Told]:
 
 def _fittings(job: Job, zone: Zone) -> Iterator[Told]:
     """Tell the centralizers on it, and the scratchers that count by the stroke."""
-    centralizers = len(_depths(job, zone, "centralizer"))
-    scratchers = _depths(job, zone, "scratcher")
+    centralizers = len(_depths(job, zone, lambda what: is_centralizer(job.known, what)))
+    scratchers = _depths(job, zone, lambda what: "scratcher" in what.casefold())
     if centralizers:
         yield Told(f"Centralizers on it: {centralizers}.")
     else:
@@ -169,11 +169,11 @@ def _fittings(job: Job, zone: Zone) -> Iterator[Told]:
         yield Told(f"{of} {meet} reach the next one.", doubt=meet < len(scratchers))
 
 
-def _depths(job: Job, zone: Zone, word: str) -> list[float]:
+def _depths(job: Job, zone: Zone, sought: Callable[[str], bool]) -> list[float]:
     """Return the depths of the fittings of a kind that lie in a zone, [m]."""
     step, found = job.known.step, []
     for reach in reaches(job):
-        held = [(one, one) for one in reach.made.fittings if word in one.what.casefold()]
+        held = [(one, one) for one in reach.made.fittings if sought(one.what)]
         length = step.si(reach.made.length)
         for share, _ in places(held, length) if held else ():
             depth = step.si(reach.bottom) - share * length

@@ -119,6 +119,8 @@ class Rule:
     """The name of a zone, in place of top and bottom."""
     every: int = 1
     """Every second, every third joint of an interval or a zone, from its bottom up."""
+    centralizer: bool = False
+    """Whether it is one although its name does not say so: it stands among the centralizers."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

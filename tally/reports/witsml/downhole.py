@@ -79,7 +79,7 @@ def _item(given: Given, kinds: list[Key], row: Row) -> Content:
         "Count": 1,
         "Length": given.depth(row.length),
         "MdInterval": between(given, row.top, row.bottom),
-        "IsCentralized": centralizers(row),
+        "IsCentralized": centralizers(given.tally.setup, row),
         "HasScratchers": scratchers(row),
         "UsageComment": row.remarks,
         "ExtensionNameValue": extra_21(of_row(given, row)),
@@ -94,7 +94,7 @@ def _accessories(given: Given) -> Iterator[Content]:
             yield {
                 "@uid": f"item-{row.order}-piece-{place}",
                 "Equipment": component("Equipment", _piece_uid(kinds, one), one.what),
-                "EquipmentType": accessory_type(one.what),
+                "EquipmentType": accessory_type(given.tally.setup, one.what),
                 "Name": one.what,
                 "Count": one.count,
                 "MdInterval": between(given, row.top, row.bottom),
@@ -145,6 +145,6 @@ def _accessory_specs(given: Given) -> Iterator[Content]:
         yield {
             "@uid": f"piece-{place}",
             "EquipmentName": what,
-            "EquipmentType": accessory_type(what),
+            "EquipmentType": accessory_type(given.tally.setup, what),
             "Description": what,
         }

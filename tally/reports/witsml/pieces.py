@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import re
 
-from tally.job.setup import Pipe
+from tally.job.centralizing import is_centralizer
+from tally.job.setup import Pipe, Setup
 from tally.reports.tally_lines import Row
 from tally.reports.witsml.layout import CUSTOM, NEWER, layout
 
@@ -38,7 +39,7 @@ _PLAIN = {
     "hanger": ("", "casing hanger"),
 }
 _GRADE = re.compile(r"([A-Z])[ -]?(\d{2,3})", re.ASCII)
-_CENTRALIZER, _SCRATCHER = "centrali", "scratch"
+_SCRATCHER = "scratch"
 
 
 def component_of(row: Row, *, newer: bool) -> str:
@@ -82,30 +83,24 @@ def grade_of(pipe: Pipe) -> str:
     return grade if grade in layout(NEWER).words("Equipment", "Grade") else ""
 
 
-def centralizers(row: Row) -> bool | None:
+def centralizers(setup: Setup, row: Row) -> bool | None:
     """Return whether a centralizer is on an item; nothing is said of one with no piece on it."""
-    return _has(row, _CENTRALIZER)
+    return any(is_centralizer(setup, one.what) for one in row.fittings) or None
 
 
 def scratchers(row: Row) -> bool | None:
     """Return whether a scratcher is on an item."""
-    return _has(row, _SCRATCHER)
+    return any(_SCRATCHER in one.what.casefold() for one in row.fittings) or None
 
 
-def _has(row: Row, word: str) -> bool | None:
-    return any(word in one.what.casefold() for one in row.fittings) or None
-
-
-def accessory_type(what: str) -> str:
+def accessory_type(setup: Setup, what: str) -> str:
     """Return what a piece on a joint is: the list has a word for a basket alone."""
     said = what.casefold()
     if "basket" in said:
         return "cement basket"
-    for word, own in (
-        (_CENTRALIZER, "centralizer"),
-        (_SCRATCHER, "scratcher"),
-        ("stop collar", "stop collar"),
-    ):
+    if is_centralizer(setup, what):
+        return f"{CUSTOM}centralizer"
+    for word, own in ((_SCRATCHER, "scratcher"), ("stop collar", "stop collar")):
         if word in said:
             return f"{CUSTOM}{own}"
     return f"{CUSTOM}other"

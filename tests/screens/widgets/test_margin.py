@@ -10,6 +10,7 @@ import pytest
 from screens.widgets.margin import fluid_letters, margin_rows
 from tally.job.fold import fold
 from tally.job.job import Job
+from tally.job.setup import Rule
 from tests.screens.books import Story, setup
 from tests.screens.demo_books import at, up_to
 
@@ -78,3 +79,13 @@ def test_each_fluid_has_a_letter_of_its_own():
     letters = fluid_letters(("spacer", "scavenger", "slurry", "s", "2 %", "v"))
     assert len(set(letters)) == 6
     assert "v" not in letters
+
+
+@pytest.mark.parametrize(("centralizer", "mark"), [(True, "("), (False, "*")])
+def test_a_centralizer_of_any_name_is_drawn_as_one(centralizer, mark):
+    told = Story()
+    told.starts(setup(programme=(Rule(what="bow", joints=(2,), centralizer=centralizer),)), 5)
+    told.runs(3)
+    drawn = "".join(row.plain for row in margin_rows(told.job, 60))
+    assert mark in drawn
+    assert ("*" if centralizer else "(") not in drawn

@@ -55,3 +55,15 @@ def test_what_is_as_it_is_anyway_is_not_written(tmp_path: Path) -> None:
     assert document["zone"] == [
         {"name": "upper sand", "top": "120 ft", "bottom": "140 ft", "weak_at": "12 lb/gal"}
     ]
+
+
+def test_what_stands_among_the_centralizers_stays_there_whatever_its_name(tmp_path: Path) -> None:
+    made = taken(
+        tmp_path, ('[[centralizer]]\nwhat = "bow centralizer"', '[[centralizer]]\nwhat = "bow"')
+    )
+    marked = {rule.what: rule.centralizer for rule in made.setup.programme}
+    assert marked["bow"]
+    assert not any(marked[what] for what in marked if what != "bow")
+    again = document_of_setup(made.setup)
+    assert "bow" in [line["what"] for line in again["centralizer"]]
+    assert "bow" not in [line["what"] for line in again.get("fitting", [])]

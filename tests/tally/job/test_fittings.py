@@ -1,9 +1,15 @@
 """What the programme wants on each joint, and what is missing."""
 
+from dataclasses import replace
+
+import pytest
+
+from tally.job.centralizing import is_centralizer
 from tally.job.entries.running import ItemRun
-from tally.job.fittings import due_next, due_on, installed, missing, missing_on, wanted
+from tally.job.fittings import due_next, due_on, installed, missing, missing_on, usual, wanted
 from tally.job.job import Fitting
 from tally.job.setup import Rule
+from tests.tally.job.centred import BOW as BOW_DATA
 from tests.tally.job.invented import running, setup
 
 PROGRAMME = (
@@ -59,3 +65,23 @@ def test_the_joint_counts_not_its_number():
     one = told("S1", "1")
     one.says(ItemRun, number="7", fittings=(), despite="joint 2 not ready")
     assert missing_on(one.job)[-1] == (2, "7", BOW)
+
+
+def test_one_more_is_what_stands_among_the_centralizers_whatever_its_name():
+    lines = (Rule(what="basket", joints=(1,)), Rule(what="bow", joints=(2,), centralizer=True))
+    assert usual(running(plan=setup(programme=lines)).job) == Fitting("bow", "mid-joint")
+    unmarked = (lines[0], Rule(what="bow", joints=(2,)))
+    assert usual(running(plan=setup(programme=unmarked)).job) == Fitting("basket", "mid-joint")
+    known = setup(programme=unmarked, centralizers=(replace(BOW_DATA, what="bow"),))
+    assert usual(running(plan=known).job) == Fitting("bow", "mid-joint")
+
+
+@pytest.mark.parametrize("name", ["Rigid Centralizer", "bow centraliser", "Solid  ring", "vane"])
+def test_a_centralizer_is_known_by_name_programme_or_data(name):
+    plan = setup(
+        programme=(Rule(what="solid ring", joints=(1,), centralizer=True),),
+        centralizers=(replace(BOW_DATA, what="vane"),),
+    )
+    assert is_centralizer(plan, name)
+    assert not is_centralizer(plan, "scratcher")
+    assert not is_centralizer(setup(), "vane")

@@ -12,7 +12,7 @@ from tally.job.entries.conditioning import PipeMoved
 from tally.job.entries.running import ItemRun
 from tally.job.fold import fold
 from tally.job.job import Fitting
-from tally.job.setup import Zone
+from tally.job.setup import Rule, Zone
 from tally.job.zones import Told, ZoneRecord, how_far, zone_records
 from tally.units import read
 from tests.tally.job.centred import centred
@@ -129,9 +129,9 @@ def test_below_the_shoe_pumping_is_not_worked_out() -> None:
     assert "What presses on it while pumping is not worked out below the shoe." in doubts
 
 
-def fitted(*pieces: Fitting) -> Telling:
+def fitted(*pieces: Fitting, **changed: Any) -> Telling:
     """Return a job with pieces on the joints of the zone, 40 to 41 ft apart."""
-    told = Telling().starts(cemented(zones=(SAND,)))
+    told = Telling().starts(cemented(zones=(SAND,), **changed))
     for number in told.job.order:
         on_it = pieces if number in ("1", "2", "3") else ()
         told.says(ItemRun, number=number, fittings=on_it)
@@ -148,6 +148,15 @@ def test_scratchers_count_only_with_a_stroke_of_their_spacing() -> None:
     assert any("with a stroke of 15 ft" in one and "reach" in one for one in record(told).done)
     told.says(PipeMoved, stroke=read("5 ft", "length"))
     assert any("with a stroke of 5 ft 0 reach" in one for one in record(told).doubts)
+
+
+def test_what_stands_among_the_centralizers_is_one_whatever_its_name() -> None:
+    line = Rule(what="bow", joints=(1, 2, 3), centralizer=True)
+    found = record(fitted(Fitting("bow"), programme=(line,)))
+    assert "Centralizers on it: 1." in found.done
+    assert "No centralizer is on it." not in found.doubts
+    fitting = replace(line, centralizer=False)
+    assert "No centralizer is on it." in record(fitted(Fitting("bow"), programme=(fitting,))).doubts
 
 
 def test_without_centralizers_it_says_so() -> None:
