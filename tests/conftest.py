@@ -18,6 +18,7 @@ time.tzset()
 from tests import no_skips  # noqa: E402  # after the surroundings are set
 from tests.drive.terminal import Terminal  # noqa: E402
 from tests.screens.snapshots import Snapshots  # noqa: E402
+from tests.tally.reports.witsml import schemas  # noqa: E402
 
 FROZEN = "2026-03-14T03:12:00+01:00"
 """The moment at which every clock in a test stands still (ISO 8601, as entries hold it)."""
@@ -37,6 +38,14 @@ def pytest_configure(config: pytest.Config) -> None:
     if config.getoption("--update-snapshots") and no_skips.in_ci():
         raise pytest.UsageError("--update-snapshots is refused where CI is set.")
     no_skips.pytest_configure(config)
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Say at the end what could not be held against a published schema."""
+    reports = [each for some in terminalreporter.stats.values() for each in some]
+    told = schemas.notice([str(getattr(each, "nodeid", "")) for each in reports])
+    if told:
+        terminalreporter.line(told, yellow=True, bold=True)
 
 
 @pytest.fixture
