@@ -89,6 +89,17 @@ def test_a_batch_that_is_not_as_it_says_is_refused(book, fault, change):
     assert (book.head, book.batches()) == (head, kept)
 
 
+def test_rows_of_a_source_that_another_program_has_read_on_are_refused(book):
+    book.record(*batch(place="line 3", since=""))
+    with Book.open(book.path) as other:
+        other.record(*batch(place="line 6", since="line 3"))
+        assert other.job.read_up_to["job.csv"].place == "line 6"
+    with pytest.raises(EntryRefused, match="are not kept twice"):
+        book.record(*batch(place="line 7", since="line 3"))
+    book.record(*batch(place="line 9", since="line 6"))
+    assert book.job.read_up_to["job.csv"].place == "line 9"
+
+
 def test_readings_are_not_corrected(book):
     count, _ = book.head
     with pytest.raises(EntryRefused, match="stand as they were read"):
