@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import fields
 from types import MappingProxyType
+from typing import Any
 
 from tally.errors import EntryRefused, InputError, ShoedownError
 from tally.job.entries.correction import Correction
@@ -20,6 +21,12 @@ __all__ = ["EMPTY", "carry_on", "effective", "fold", "fold_on", "substitute"]
 
 _OWN = ("kind", "by", "at", "seq")
 """What a correction leaves as it is."""
+MOST_KEPT = 500
+_SUBSTITUTED: dict[tuple[int, int], tuple[Entry, Entry, Entry]] = {}
+"""What stands in an entry's place by the two entries themselves, which are kept with it.
+
+Each new correction puts all of them in place again, and an entry may hold a list of 300 joints.
+"""
 _NONE: Mapping[int, str] = MappingProxyType({})
 
 
@@ -44,12 +51,23 @@ def substitute(entry: Entry, correction: Correction) -> Entry | None:
     """
     if correction.instead is None:
         return None
+    kept = _SUBSTITUTED.get((id(entry), id(correction)))
+    if kept is not None:
+        return kept[2]
+    instead = _substitute(entry, correction.instead, correction.reason)
+    if len(_SUBSTITUTED) >= MOST_KEPT:
+        _SUBSTITUTED.clear()
+    _SUBSTITUTED[id(entry), id(correction)] = (entry, correction, instead)
+    return instead
+
+
+def _substitute(entry: Entry, changed: Mapping[str, Any], reason: str) -> Entry:
     known = {one.name for one in fields(entry)}.difference(_OWN)
-    for name in correction.instead:
+    for name in changed:
         if name not in known:
             raise InputError(f"a '{entry.KIND}' entry has no field '{shown(str(name))}' to change.")
     own = {"by": entry.by, "at": entry.at, "seq": entry.seq}
-    instead = {"despite": correction.reason, **correction.instead}
+    instead = {"despite": reason, **changed}
     instead.pop("signed", None)
     return from_fields({"kind": entry.KIND, **instead, **own})
 
