@@ -5,11 +5,16 @@ Units are turned into SI here by the exact sizes that handbooks give, not by the
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from lxml import etree
 
+from tally.job.job import Moved
+from tally.units import read
 from tests.tally.reports.witsml.documents import (
     Given,
+    but,
     cemented,
     cementing,
     extras,
@@ -19,6 +24,7 @@ from tests.tally.reports.witsml.documents import (
     roots,
     run,
 )
+from tests.tally.reports.witsml.order import faults
 
 # NIST SP 811 (2008): foot and inch; a barrel is 42 gallons of 231 in3; pounds of 0.45359237 kg.
 SI = {
@@ -179,3 +185,54 @@ def test_a_sum_of_several_fluids_is_no_one_fluids_own() -> None:
     assert number(extras(stage(made))["slurry pumped, all 2 together"]) == (302.0, "bbl")
     fluids = found(cementing(made), "CementingFluid")
     assert [only(one, "VolPumped").text for one in fluids] == ["50.2", "217", "85"]
+
+
+def test_a_slurry_is_that_of_its_recipe() -> None:
+    """The lead of the demonstration: 8 % bentonite by weight of cement, sacks of 94 lb.
+
+    By hand from its yield: 215.83 bbl x 5.6146 ft3/bbl / 2.0559 ft3/sk = 589.4 sacks; bentonite
+    589.4 x 94 x 0.08 = 4,432 lb; water 589.4 x 11.445 gal / 42 = 160.6 bbl.
+    """
+    root = cementing(cemented())
+    lead = found(root, "CementingFluid")[1]
+    makes, unit = number(only(lead, "VolYield"))
+    assert unit == "ft3/sack[94lbm]"
+    assert number(only(lead, "MassSackDryBlend")) == (94.0, "lbm")
+    volume, _ = number(only(lead, "VolFluid"))
+    sacks = volume * 42 * 231 / 1728 / makes
+    assert sacks == pytest.approx(589.4, abs=0.05)
+    (additive,) = found(lead, "CementAdditive")
+    assert only(additive, "NameAdd").text == "bentonite"
+    assert number(only(additive, "Additive")) == (pytest.approx(sacks * 94 * 0.08), "lbm")
+    water, unit = number(only(lead, "RatioMixWater"))
+    assert unit == "gal[US]/sack[94lbm]"
+    assert number(only(lead, "VolWater")) == (pytest.approx(sacks * water / 42), "bbl")
+    older = found(older_cementing(cemented()), "cementAdditive")[0]
+    assert number(only(older, "wtSack")) == (pytest.approx(94 * 0.08), "lbm")
+
+
+def test_pipe_movement_and_torque_are_those_that_were_read() -> None:
+    made = cemented()
+    moved = Moved(
+        1, read("20 ft", "length"), "Ivo", "2026-03-12T14:00:00-06:00", "",
+        rotation=read("15 rpm", "rotary speed"),
+        slack_off=read("205 klbf", "force"), pick_up=read("262 klbf", "force"),
+    )  # fmt: skip
+    first = made.tally.job.string[0]
+    tight = replace(first, torque=read("8500 ft-lbf", "torque"))
+    job = replace(made.tally.job, moved=moved, string=(tight, *made.tally.job.string[1:]))
+    few = but(replace(made, tally=replace(made.tally, rows=made.tally.rows[:2])), job)
+    root, older = cementing(but(made, job)), older_cementing(but(made, job))
+    for name, figure in (
+        ("OverPull", (262.0, "klbf")),
+        ("SlackOff", (205.0, "klbf")),
+        ("LenPipeRecipStroke", (20.0, "ft")),
+        ("RpmPipe", (15.0, "rpm")),
+    ):
+        assert number(only(root, "JobReport", name)) == figure
+        assert number(only(older, "cementJob", name[0].lower() + name[1:])) == figure
+    assert only(root, "JobReport", "Reciprocating").text == "true"
+    books = roots(few)
+    assert number(only(books["tubular"], "TqMakeup")) == (8500.0, "lbf.ft")
+    assert number(only(books["tubulars"], "tqMakeup")) == (8500.0, "ft.lbf")
+    assert faults(books["tubular"]) == faults(root) == faults(older) == []
