@@ -23,7 +23,13 @@ from tally.job.entries.rack import OrderSet
 from tally.job.entry import several
 from tally.job.job import Job
 from tally.job.naming import in_short
-from tally.job.space_out import asked, proposals, why_nothing_fits, wish_line
+from tally.job.space_out import (
+    SpaceOutOfJob,
+    asked,
+    proposals,
+    why_nothing_fits,
+    wish_line,
+)
 from tally.string.space_out_question import Choice
 from tally.units import TallyStep
 
@@ -41,8 +47,11 @@ class SpaceOutPanel(ModalScreen[Choice | None]):
     ]
     AUTO_FOCUS = ""
 
-    def __init__(self, choices: Sequence[Choice], wish: str, step: TallyStep) -> None:
+    def __init__(
+        self, spaced: SpaceOutOfJob, choices: Sequence[Choice], wish: str, step: TallyStep
+    ) -> None:
         super().__init__()
+        self.spaced = spaced
         self.choices = tuple(choices)
         self.wish = wish
         self.step = step
@@ -60,7 +69,7 @@ class SpaceOutPanel(ModalScreen[Choice | None]):
             yield Static(line(keys, QUIET), id="panel-keys")
 
     def _shown(self, place: int, choice: Choice) -> Content:
-        first, *more = choice_lines(choice, self.step)
+        first, *more = choice_lines(choice, self.step, self.spaced.hang_off(choice))
         mark, style = (">", CURSOR) if place == self.at else (" ", BOLD)
         under = [each for text in more for each in wrap(text, WIDTH - 4, INK)]
         indented = [Content("    ") + each for each in under]
@@ -91,12 +100,14 @@ class SpaceOutPanel(ModalScreen[Choice | None]):
         self.dismiss(None)
 
 
-def choice_lines(choice: Choice, step: TallyStep) -> list[str]:
+def choice_lines(choice: Choice, step: TallyStep, hang_off: int | None = None) -> list[str]:
     """Return a choice in words: what it gives, then what is left out and put in."""
     gives = [f"pocket {step.show(choice.pocket)}", f"stick-up {step.show(choice.stick_up)}"]
     gives.append(f"shoe {step.show(choice.shoe)}")
     if choice.marker is not None:
         gives.append(f"marker {step.show(choice.marker)}")
+    if hang_off is not None:
+        gives.append(f"hang-off {step.show(hang_off)}")
     near = [f"{step.show(gap)} clear of {name}" for name, gap in choice.clear]
     return ["   ".join(gives), _changes(choice), *([", ".join(near)] if near else [])]
 
@@ -120,7 +131,7 @@ async def space_out(on: Page, job: Job) -> bool:
     if not choices:
         on.refuse(await to_thread(why_nothing_fits, job, spaced.question))
         return False
-    panel = SpaceOutPanel(choices, wish_line(job, spaced.question), job.known.step)
+    panel = SpaceOutPanel(spaced, choices, wish_line(job, spaced.question), job.known.step)
     choice = await on.app.push_screen_wait(panel)
     if choice is None:
         return False

@@ -34,6 +34,12 @@ class SpaceOutOfJob:
     """What goes on top in any case."""
     unused: tuple[str, ...]
     """What the list has above all that is looked at."""
+    above_hanger: int | None = None
+    """Length above the top of the hanger; nothing where there is none."""
+
+    def hang_off(self, choice: Choice) -> int | None:
+        """Return the depth at which a choice hangs off: the top of its hanger."""
+        return None if self.above_hanger is None else self.above_hanger - choice.stick_up
 
     def listed(self, job: Job, choice: Choice) -> RunningList:
         """Return the running list that a choice makes.
@@ -84,8 +90,20 @@ def asked(job: Job) -> SpaceOutOfJob:
         marker_number="" if marker is None else marker.item.number,
     )
     return SpaceOutOfJob(
-        question, _numbers(below), tuple(each.number for each in top), _numbers(unused)
+        question,
+        _numbers(below),
+        tuple(each.number for each in top),
+        _numbers(unused),
+        _above_hanger(top),
     )
+
+
+def _above_hanger(top: Sequence[Item]) -> int | None:
+    """Return the length of what goes on top of the hanger; nothing where there is no hanger."""
+    kinds = [each.kind for each in top]
+    if "hanger" not in kinds:
+        return None
+    return sum(each.length for each in top[kinds.index("hanger") + 1 :])
 
 
 def _parted(
@@ -176,10 +194,12 @@ def _stick_up(job: Job, top: tuple[Item, ...]) -> Wish:
     wishes = job.known.space_out
     wanted, least = job.known.lengths.stick_up, 0
     if wishes.hang_off is not None:
-        kinds = [each.kind for each in top]
-        if "hanger" not in kinds:
-            raise Missing("A depth to hang off at is wanted, and no hanger is on the rack.")
-        above = sum(each.length for each in top[kinds.index("hanger") + 1 :])
+        above = _above_hanger(top)
+        if above is None:
+            raise Missing(
+                f"The string is to hang off at {wishes.hang_off.text}, but there is no hanger on "
+                "the rack: add one to the items of the set-up, or take the hang-off depth out."
+            )
         wanted = above - _steps(job, wishes.hang_off)
         least = min(wanted, least)
     band = _steps(job, wishes.stick_up_band)
@@ -203,7 +223,7 @@ def _stretch(job: Job, each: KeepClear) -> Stretch:
 
 def wish_line(job: Job, question: Question) -> str:
     """Return what is wanted in one line."""
-    parts = [_wanted(job, "pocket", question.pocket), _wanted(job, "stick-up", question.stick_up)]
+    parts = [_wanted(job, "pocket", question.pocket), _stick_up_wanted(job, question)]
     if question.marker is not None:
         parts.append(_wanted(job, "marker", question.marker))
     parts += [
@@ -211,6 +231,16 @@ def wish_line(job: Job, question: Question) -> str:
         for each in question.keep_clear
     ]
     return f"wanted, {job.known.step.unit}: {'; '.join(parts)}"
+
+
+def _stick_up_wanted(job: Job, question: Question) -> str:
+    """Return the stick-up wanted; where a depth to hang off at is, that depth."""
+    wish, wanted = question.stick_up, job.known.space_out.hang_off
+    if wanted is None:
+        return _wanted(job, "stick-up", wish)
+    at, wish_at = _steps(job, wanted), wish.wanted
+    depth = Wish(at, at + wish_at - wish.high, at + wish_at - wish.low)
+    return _wanted(job, "hang-off depth", depth)
 
 
 def _wanted(job: Job, what: str, wish: Wish) -> str:

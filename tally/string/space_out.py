@@ -15,12 +15,14 @@ from tally.string.space_out_search import Search
 POCKET, STICK_UP, MARKER = "pocket", "stick-up", "marker"
 MUST = "what has to be used"
 SEVERAL = 5
+PARTS = (2, 1)
+"""Which part of each band is looked at first: a choice at its very edge is the last to take."""
 PATIENCE = 2000
 """States looked at for one way in which a wish gives; a wide stretch far down needs more."""
 
 
 def space_out(question: Question, most: int = SEVERAL) -> tuple[Choice, ...]:
-    """Return the best choices of joints and pups that keep every wish, the best one first.
+    """Return the best choices of joints and pups that keep every wish, the nearest one first.
 
     Parameters
     ----------
@@ -32,15 +34,16 @@ def space_out(question: Question, most: int = SEVERAL) -> tuple[Choice, ...]:
     Returns
     -------
     choices : tuple of Choice
-        Ranked; none where nothing fits, and `hindrances` says why
+        Nearest to what is wanted first; none where nothing fits, and `hindrances` says why
 
     Notes
     -----
-    The rule: fewest changes first, then nearest to what is wanted. A change is a joint passed over
-    below the last joint used, or a pup put in or taken out against the list. How near is the sum of
-    the distances of pocket, stick-up and marker from the values wanted; of equal choices any may
-    come first. The string can be set anywhere in the band of its stick-up, so each choice stands
-    at the stick-up where that sum is least, of equal sums with the pocket nearest.
+    The rule: those are taken that keep to the inner half of every band, then any; of each those
+    with the fewest changes, then the nearest. They are ranked by how near they come: the sum of the distances of pocket, stick-up and marker from the
+    values wanted, of equal sums the one with fewer changes first; else any may come first. A
+    change is a joint passed over below the last joint used, or a pup put in or taken out against
+    the list. The string can be set anywhere in the band of its stick-up, so each choice stands at
+    the stick-up where that sum is least, of equal sums with the pocket nearest.
 
     The search is exact. Lengths are whole steps, so the lengths that the lowest i joints can have
     with a of them passed over are the bits of one number, R(i, a) = R(i-1, a) << length(i) |
@@ -61,8 +64,15 @@ def space_out(question: Question, most: int = SEVERAL) -> tuple[Choice, ...]:
     >>> best = space_out(Question(hole=9000, joints=joints, pocket=pocket, stick_up=stick_up))
     >>> [(one.used, one.left_out, one.pocket, one.stick_up) for one in best]
     [(('1', '3'), ('2',), 1040, 0), (('2', '3'), ('1',), 980, 50)]
+
+    The first is 40 steps off, the second 20 and 50.
     """
-    return tuple(Search(question).ranked(most))
+    found: dict[tuple[tuple[str, ...], tuple[str, ...]], Choice] = {}
+    for part in PARTS:
+        if len(found) < most:
+            for one in Search(question.inner(part)).ranked(most):
+                found.setdefault((one.used, one.pups), one)
+    return tuple(sorted([*found.values()][:most], key=lambda one: (one.off, one.changes)))
 
 
 def hindrances(question: Question) -> tuple[Hindrance, ...]:

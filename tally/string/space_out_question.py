@@ -6,7 +6,7 @@ string stands a stick-up above the datum, its shoe a pocket above the bottom of 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +20,19 @@ class Wish:
     def widened(self, by: int) -> Wish:
         """Return the wish with both its ends moved out."""
         return Wish(self.wanted, self.low - by, self.high + by)
+
+    def inner(self, part: int) -> Wish:
+        """Return the wish with both its ends moved in to a part of the way from the value wanted.
+
+        >>> Wish(100, 80, 140).inner(4)
+        Wish(wanted=100, low=95, high=110)
+        """
+        below, above = max(0, self.wanted - self.low), max(0, self.high - self.wanted)
+        return Wish(
+            self.wanted,
+            max(self.low, self.wanted - below // part),
+            min(self.high, self.wanted + above // part),
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +86,15 @@ class Question:
     """Where the bottom of the marker is, counted from the shoe up, once it is run."""
     marker_number: str = ""
     """Which of the joints is the marker, until it is run."""
+
+    def inner(self, part: int) -> Question:
+        """Return the question with every wish kept to a part of its band."""
+        return replace(
+            self,
+            pocket=self.pocket.inner(part),
+            stick_up=self.stick_up.inner(part),
+            marker=None if self.marker is None else self.marker.inner(part),
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -61,7 +61,7 @@ def standoff_over_programmed(job: Job) -> Figure:
     return Figure(value, "ratio difference", how, (installed, programmed))
 
 
-@live("standoff_under", "Joints under the least standoff wanted")
+@live("standoff_under", "Share of joints with less standoff than wanted")
 def standoff_under(job: Job) -> Figure:
     """Return the share of the joints in open hole whose standoff is under the limit."""
     wanted, profile = _limit(job), standoff_profile(job)

@@ -66,6 +66,7 @@ async def test_a_choice_taken_is_the_running_list(make_book):
         step = book.job.known.step
         for place, one in enumerate(best, start=1):
             assert f"{place} pocket {step.show(one.pocket)} stick-up" in text
+            assert f"hang-off {step.show(2975 - one.stick_up)}" in text
         await pilot.press("2", "enter")
         await pilot.pause()
         assert isinstance(app.screen, ListPage)

@@ -57,6 +57,18 @@ def test_a_hang_off_depth_is_wanted_as_a_stick_up() -> None:
     assert (wish.wanted, wish.low, wish.high) == (2400 - 2000, 300, 500)
 
 
+def test_what_is_wanted_and_what_a_choice_gives_tell_the_hang_off_depth() -> None:
+    told = job("S1", items=TOP, hang_off=feet("20"), stick_up_band=feet("1"), pocket_band=feet("9"))
+    spaced = asked(told)
+    assert "hang-off depth 20.00 (19.00 to 21.00)" in wish_line(told, spaced.question)
+    assert "stick-up" not in wish_line(told, spaced.question)
+    for one in proposals(spaced):
+        # The landing joint of 24.00 ft stands above the hanger, the stick-up of it above the datum.
+        assert spaced.hang_off(one) == 2400 - one.stick_up
+        assert 1900 <= spaced.hang_off(one) <= 2100
+    assert asked(job("S1")).hang_off(proposals(asked(job("S1", pocket_band=feet("9"))))[0]) is None
+
+
 def test_a_proposal_becomes_the_running_list() -> None:
     told = job("S1", items=(*PUPS, *TOP), pocket_band=feet("5"), stick_up_band=feet("1"))
     spaced = asked(told)
@@ -77,9 +89,10 @@ def _all() -> tuple[str, ...]:
 
 
 def test_a_string_spaced_out_short_of_the_casing_point_wants_no_more() -> None:
-    told = running("S1", plan=job(pocket_band=feet("40")).setup)
+    told = running("S1", plan=job(pocket=feet("66"), pocket_band=feet("2")).setup)
     spaced = asked(told.job)
-    short = next(one for one in proposals(spaced) if one.pocket > 3000)
+    short = proposals(spaced)[0]
+    assert short.pocket > 3000, "the casing point leaves 30 ft"
     draft = spaced.listed(told.job, short)
     assert joints_to_go(drafted(told.job, draft)) == (len(short.used) - 1, 12 - len(short.used) + 1)
     told.says(
@@ -142,7 +155,7 @@ def test_why_nothing_fits_is_a_plain_sentence() -> None:
         (lambda: Job(), "not set up"),
         (lambda: landed().job, "on depth"),
         (lambda: job(marker=feet("300")), "no marker is in the running list"),
-        (lambda: job(hang_off=feet("30")), "no hanger is on the rack"),
+        (lambda: job(hang_off=feet("30")), "30 ft, but there is no hanger on the rack"),
     ],
 )
 def test_what_is_missing_is_said(told: Any, said: str) -> None:
