@@ -43,6 +43,7 @@ class EntryLine(Horizontal):
         self._kept = kept
         self._explain = explain
         self._prompt = prompt
+        self._long = False
         self.display = False
 
     def compose(self) -> ComposeResult:
@@ -72,11 +73,17 @@ class EntryLine(Horizontal):
         """Say what the text means."""
         event.stop()
         self._keep(event.value)
-        meaning = self.query_one("#entry-meaning", Static)
         try:
-            meaning.update(line(self._explain(event.value) if event.value else "", QUIET))
+            self._say(self._explain(event.value) if event.value else "", QUIET)
         except ShoedownError as fault:
-            meaning.update(line(str(fault), ATTENTION))
+            self._say(str(fault), ATTENTION)
+
+    def _say(self, text: str, style: str) -> None:
+        """Say what is understood; the page is laid out anew only for more rows than one."""
+        meaning = self.query_one("#entry-meaning", Static)
+        long = len(text) >= meaning.size.width
+        meaning.update(line(text, style), layout=long or self._long)
+        self._long = long
 
     def _keep(self, text: str) -> None:
         """Keep what is half typed, so that it is there when the program ends."""
@@ -91,7 +98,7 @@ class EntryLine(Horizontal):
     def on_typed_not_taken(self, event: Typed.NotTaken) -> None:
         """Say what the line did not take."""
         event.stop()
-        self.query_one("#entry-meaning", Static).update(line(event.sentence, ATTENTION))
+        self._say(event.sentence, ATTENTION)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Hand the text on; what cannot be read stays in the field, with the reason."""
@@ -99,7 +106,7 @@ class EntryLine(Horizontal):
         try:
             self._explain(event.value)
         except ShoedownError as fault:
-            self.query_one("#entry-meaning", Static).update(line(str(fault), ATTENTION))
+            self._say(str(fault), ATTENTION)
             return
         self.action_close()
         self.post_message(self.Entered(event.value))

@@ -82,6 +82,18 @@ def table(rows: int = 0) -> None:
     Table().run()
 
 
+def line() -> None:
+    """Run the app with one input that has a digit in it."""
+    from textual.app import App, ComposeResult
+    from textual.widgets import Input
+
+    class Line(App[None]):
+        def compose(self) -> ComposeResult:
+            yield Input(value="4", select_on_focus=False)
+
+    Line().run()
+
+
 def echo() -> None:
     """Answer each key with a counted word, as fast as Python can."""
     import os
@@ -95,5 +107,5 @@ def echo() -> None:
 
 
 if __name__ == "__main__":
-    programs = {"start": start, "table": table, "echo": echo}
+    programs = {"start": start, "table": table, "line": line, "echo": echo}
     programs[sys.argv[1]](*map(int, sys.argv[2:]))
