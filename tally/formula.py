@@ -7,14 +7,15 @@ origin shown with every live figure all come from that one declaration.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from inspect import signature
 from math import isfinite
 from typing import TypeVar
 
 from tally.errors import DomainError, InputError
-from tally.units import read
+from tally.units import Measure, read
+from tally.units.beside import beside_typed
 
 Function = Callable[..., float | tuple[float, ...]]
 F = TypeVar("F", bound=Function)
@@ -60,7 +61,8 @@ class Formula:
             return self.evaluate({name: self._read(name, text) for name, text in given.items()})
         except DomainError as error:
             typed = ", ".join(f"{name} = {text}" for name, text in given.items())
-            raise DomainError(f"{error} Given: {typed}.") from None
+            told = beside_typed(str(error), self._measures(given))
+            raise DomainError(f"{told} Given: {typed}.") from None
 
     def input_term(self, name: str) -> Term:
         """Return the input of that name."""
@@ -69,6 +71,11 @@ class Formula:
     def output_term(self, name: str) -> Term:
         """Return the output of that name."""
         return _by_name(self.outputs, name)
+
+    def _measures(self, given: Mapping[str, str]) -> Iterator[Measure]:
+        for name, text in given.items():
+            term = self.input_term(name)
+            yield read(text, term.quantity, term.unit)
 
     def _read(self, name: str, text: str) -> float:
         term = self.input_term(name)

@@ -141,6 +141,11 @@ def test_every_command_and_option_has_help() -> None:
         (["calc", "annulus", "hole=9", "hole=9"], "given twice"),
         (["calc", "annulus", "hole=9", "od=5", "length=1"], "has no input length"),
         (["calc", "annulus", "hole=9", "od=12"], "Given: hole = 9 in, od = 12 in"),
+        (
+            ["calc", "annulus", "hole=8.5", "od=9"],
+            "Outside diameter 9 in (0.2286 m) is not less than the hole diameter 8.5 in (0.2159 m)",
+        ),
+        (["calc", "annulus", "hole=85", "od=9"], "diameter 85 in (2.159 m) is outside 0.05 to "),
         (["calc", "annulus", "hole=9**9**9", "od=5"], "hole: "),
         (["calc", "annulus", "hole=" + "9" * 10_000, "od=5"], "10,000 characters"),
         (["calc", "annulus", "hole=\x1b[2J", "od=5"], "<U+001B>"),

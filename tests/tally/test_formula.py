@@ -81,7 +81,7 @@ def test_a_number_out_of_range_is_told_with_what_was_typed():
     with pytest.raises(DomainError) as caught:
         find("capacity").evaluate_text({"id": "85 in"})
     assert str(caught.value) == (
-        "Inside diameter 2.159 m is outside 0.05 to 1 m; check the number and its unit. "
+        "Inside diameter 85 in (2.159 m) is outside 0.05 to 1 m; check the number and its unit. "
         "Given: id = 85 in."
     )
 
