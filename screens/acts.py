@@ -5,7 +5,7 @@ An act is a coroutine on a page, run in a worker, so that it may wait for a dial
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import fields, replace
 from typing import TYPE_CHECKING
 
 from screens.dialogs.form import Field, Form
@@ -49,7 +49,8 @@ async def say(page: Page, entry: Entry, *, reasons: tuple[str, ...] = ()) -> boo
 
 
 async def _ask(page: Page, entry: Entry, question: str, reasons: tuple[str, ...]) -> bool:
-    reason = await ask_reason(page, question, reasons)
+    about = tuple(str(getattr(entry, one.name)) for one in fields(entry))
+    reason = await ask_reason(page, question, reasons, about)
     if reason is None:
         page.refuse("Not entered; nothing was changed.")
         return False
@@ -62,13 +63,16 @@ class Stop(Form):
     KEPT = False
 
 
-async def ask_reason(page: Page, question: str, reasons: tuple[str, ...] = ()) -> str | None:
-    """Stop and ask for a reason; nothing when it was cancelled."""
+async def ask_reason(
+    page: Page, question: str, reasons: tuple[str, ...] = (), about: tuple[str, ...] = ()
+) -> str | None:
+    """Stop and ask for a reason; nothing when it was cancelled. `about` are those it is about."""
     answer = await page.app.push_screen_wait(
         Stop(
             "Stop: this was not expected",
             [Field("reason", "Reason to go on", choices=reasons, open=True)],
             says=question,
+            about=about,
         )
     )
     return None if answer is None else str(answer["reason"])

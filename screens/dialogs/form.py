@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar, Protocol, runtime_checkable
 
 from textual.app import ComposeResult
 from textual.await_complete import AwaitComplete
@@ -19,11 +19,13 @@ from screens.half_typed import KeepsTyping
 from screens.ink import ATTENTION, BOLD, QUIET, STOP, line
 from screens.widgets.typed import LONGEST, Typed
 from tally.errors import InputError, ShoedownError
+from tally.job.in_clear import pin_in_clear
 from tally.job.origin import TYPED, Origin
 from tally.units import clean
 
 if TYPE_CHECKING:
     from tally.feeds.rig_watch import Offer
+    from tally.job.job import Job
 
 Read = Callable[[str], Any]
 WIDTH = 76
@@ -51,6 +53,17 @@ class Field:
     """What the rig's stream offers here; the field begins with it."""
 
 
+@runtime_checkable
+class HasPeople(Protocol):
+    """An app that knows the people of a job and who is at the keys."""
+
+    who: str
+
+    @property
+    def job(self) -> Job:
+        """The job as it stands."""
+
+
 class FormBody(VerticalScroll, inherit_bindings=False):
     """What a form scrolls in; it takes no key itself, so that up and down go to the fields."""
 
@@ -74,9 +87,18 @@ class Form(ModalScreen[dict[str, Any] | None]):
     """Whether what is half typed is kept in case the program ends; never what is secret."""
 
     def __init__(
-        self, title: str, fields: Sequence[Field], *, says: str = "", caution: str = ""
+        self,
+        title: str,
+        fields: Sequence[Field],
+        *,
+        says: str = "",
+        caution: str = "",
+        about: Sequence[str] = (),
     ) -> None:
         super().__init__()
+        self.about = tuple(about)
+        self.typed: dict[str, str] = {}
+        """The texts as they were typed, once the form was entered."""
         self.heading = title
         self.fields = tuple(fields)
         self.says = says
@@ -178,9 +200,31 @@ class Form(ModalScreen[dict[str, Any] | None]):
 
     def _enter(self) -> None:
         values, faults = self.read_all()
+        faults = faults or self._pins_in_clear(values)
         self._show(faults)
         if not faults:
+            self.typed = {field.key: self._typed(field.key) for field in self.fields}
             self.dismiss(values | self._origins(values))
+
+    def _pins_in_clear(self, values: dict[str, Any]) -> dict[str, str]:
+        """Refuse a PIN of somebody named here where it would stand in clear; the field is emptied.
+
+        It is looked for only in free text that looks like one, for those named in the form, by
+        the entry that it is for, and at the keys.
+        """
+        if not isinstance(self.app, HasPeople):
+            return {}
+        told = (one for one in values.values() if isinstance(one, str))
+        names = (*self.about, self.app.who, *told)
+        found = {
+            field.key: pin_in_clear(self.app.job.pins, values[field.key], names)
+            for field in self.fields
+            if _free(field) and isinstance(values[field.key], str)
+        }
+        faults = {key: fault for key, fault in found.items() if fault}
+        for key in faults:
+            self.query_one(f"#field-{key}", Input).value = ""
+        return faults
 
     def _origins(self, values: dict[str, Any]) -> dict[str, Any]:
         """Return where the values come from that the rig's stream offered: from it, or typed."""
@@ -210,10 +254,13 @@ class Form(ModalScreen[dict[str, Any] | None]):
 
     def _show(self, faults: dict[str, str]) -> None:
         for field in self.fields:
+            if field.secret and faults:  # dots cannot be put right; they are typed anew
+                self.query_one(f"#field-{field.key}", Input).value = ""
             self.query_one(f"#fault-{field.key}", Static).update(
                 line(faults.get(field.key, ""), STOP)
             )
-        first = next((n for n, f in enumerate(self.fields) if f.key in faults), None)
+        wanting = (n for n, f in enumerate(self.fields) if f.key in faults or (f.secret and faults))
+        first = next(wanting, None)
         if first is not None:
             self._focus(first)
 
@@ -231,6 +278,11 @@ class Form(ModalScreen[dict[str, Any] | None]):
     def action_cancel(self) -> None:
         """Leave without entering anything."""
         self.dismiss(None)
+
+
+def _free(field: Field) -> bool:
+    """Whether a field takes words of one's own."""
+    return field.read is clean and not field.secret and (field.open or not field.choices)
 
 
 def numbered(choices: Sequence[str], room: int) -> str:

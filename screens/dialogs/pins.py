@@ -55,17 +55,18 @@ async def signed_form(
 
     Where somebody leaves at the PIN, the form comes again with what was filled in.
     """
-    kept: dict[str, Any] = {}
+    kept: dict[str, str] = {}
     while True:
         filled = [replace(each, value=kept.get(each.key) or each.value) for each in fields]
-        answer = await page.app.push_screen_wait(Form(title, filled, says=says, caution=caution))
+        form = Form(title, filled, says=says, caution=caution)
+        answer = await page.app.push_screen_wait(form)
         if answer is None:
             return None
         named = [str(answer.get(key) or "") for key in signing]
         signers = await signed(page, *named, also, offer=offer)
         if signers is not None:
             return {**{key: value or "" for key, value in answer.items()}, "signed": signers}
-        kept = dict(answer)
+        kept = form.typed | {k: one for k, one in answer.items() if isinstance(one, str)}
         says = NOT_SIGNED
 
 

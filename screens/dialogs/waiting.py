@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from screens.acts import say
 from screens.dialogs.form import Field
+from screens.dialogs.pins import signed_form
 from screens.dialogs.running import ask, stamp
 from screens.pages.page import Page
 from tally.errors import InputError
@@ -28,11 +29,14 @@ async def pick_rules(page: Page) -> None:
         return
     offered = rules_at(setup, where["place"])
     people = tuple(page.job.people)
-    answer = await ask(
+    answer = await signed_form(
         page,
         f"Waiting on cement: {where['place']}",
-        Field("rules", "Rules that hold here, by number", chosen_of(offered), hint="1 or 1, 2"),
-        Field("confirmed", "Confirmed for the place by", choices=people),
+        [
+            Field("rules", "Rules that hold here, by number", chosen_of(offered), hint="1 or 1, 2"),
+            Field("confirmed", "Confirmed for the place by", choices=people),
+        ],
+        ("confirmed",),
         says="\n".join(_offer(number, rule) for number, rule in enumerate(offered, 1)),
         caution="the text of the rule governs, and editions change",
     )

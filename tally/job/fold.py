@@ -13,6 +13,7 @@ from tally.job.entries.people import PinSet, SetUp
 from tally.job.entries.readings import Readings
 from tally.job.entries.signing import ReportSigned
 from tally.job.entry import Entry, from_fields
+from tally.job.in_clear import told_in_clear
 from tally.job.job import EMPTY, Job
 from tally.job.keeping import unfit
 from tally.units import shown
@@ -99,7 +100,13 @@ def fold_on(job: Job, entry: Entry) -> Job:
         If the entry cannot be kept or the job does not allow it, or a person should be asked
         first and no reason is given.
     """
-    refused = unfit(entry) or _unsigned(job, entry) or entry.check(job) or entry.demand(job)
+    refused = (
+        unfit(entry)
+        or _unsigned(job, entry)
+        or told_in_clear(job, entry)
+        or entry.check(job)
+        or entry.demand(job)
+    )
     if refused:
         raise EntryRefused(refused)
     question = entry.ask(job)

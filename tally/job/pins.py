@@ -38,9 +38,18 @@ def read_pin(text: str) -> str:
     >>> read_pin("2468")
     '2468'
     """
-    if not _DIGITS.fullmatch(text):
+    if not looks_like_pin(text):
         raise InputError(f"A PIN is {LEAST} to {MOST} digits; type digits only.")
     return text
+
+
+def looks_like_pin(text: str) -> bool:
+    """Whether a text could be a PIN.
+
+    >>> looks_like_pin("2468"), looks_like_pin("2468 ft")
+    (True, False)
+    """
+    return _DIGITS.fullmatch(text) is not None
 
 
 def made(pin: str) -> Pin:

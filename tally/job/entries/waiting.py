@@ -8,6 +8,7 @@ from tally.job.entry import Entry, clock, entry_kind
 from tally.job.job import Job, Picked
 from tally.job.setup import WaitingRule
 from tally.job.waiting_rules import MEMORY
+from tally.job.witnessing import unsigned
 
 
 @entry_kind
@@ -39,6 +40,10 @@ class WaitingPicked(Entry):
                 "who knows the place confirms the rules by name."
             )
         return ""
+
+    def demand(self, job: Job) -> str:
+        """Want the PIN of whoever confirms, where there is one."""
+        return unsigned(job, (self.confirmed,), self.signed)
 
     def ask(self, job: Job) -> str:
         """Ask about rules that nobody read in a document, and where rules were picked before."""

@@ -9,14 +9,16 @@ from textual.screen import ModalScreen
 
 from tally.job.entries.conditioning import RateRead
 from tally.job.entries.landing import OnDepth
+from tally.job.entries.people import PinSet
 from tally.job.entries.waiting import WaitingPicked
 from tally.job.entries.watching import Filled
 from tally.job.mud import not_filled, pairs
+from tally.job.pins import made as pinned
 from tally.job.waiting_rules import shipped_rules
 from tally.units import read
 from tests.screens.contrast import DAY, NIGHT, assert_contrast
 from tests.screens.demo_books import app_at, at, up_to
-from tests.screens.driving import faults, fill, form, shown
+from tests.screens.driving import faults, fill, form, offered, shown
 
 LEAST = {"night": NIGHT, "day": DAY, "plain": DAY}
 BOTH = ((80, 24), (160, 50))
@@ -170,3 +172,46 @@ async def test_every_key_opens_something(make_book, page, keys):
             await pilot.press(key)
             assert isinstance(app.screen, ModalScreen), f"{key} opens nothing on {page}"
             await pilot.press("escape")
+
+
+def with_a_pin():
+    """Return the demonstration with a PIN for the one who confirms the rules."""
+    made = up_to(at("18:30:00"))
+    one = PinSet(at=at("18:30:00"), name="N. Haddad", pin=pinned("2468"), **WHO)
+    return (*made, replace(one, seq=len(made) + 1))
+
+
+async def confirm(pilot):
+    await pilot.press("r")
+    await fill(pilot, place="Alberta")
+    await fill(pilot, rules="1", confirmed="N. Haddad")
+
+
+async def test_whoever_has_a_pin_confirms_the_rules_with_it(make_book):
+    app = app_at(make_book(with_a_pin()), "waiting", at("18:30:00"))
+    async with app.run_test(size=(100, 40)) as pilot:
+        await confirm(pilot)
+        assert form(app).heading == "PIN of N. Haddad"
+        await pilot.press("escape")
+        await pilot.pause()
+        assert offered(app) == {"rules": "1", "confirmed": "N. Haddad"}
+        await fill(pilot)
+        await fill(pilot, pin="2468")
+        await fill(pilot, reason="the directive, at the office")
+        await pilot.pause()
+        assert app.book.entries[-1].signed == ("N. Haddad",)
+
+
+async def test_a_pin_typed_for_a_reason_is_not_kept_and_not_left_in_sight(make_book):
+    app = app_at(make_book(with_a_pin()), "waiting", at("18:30:00"))
+    async with app.run_test(size=(100, 40)) as pilot:
+        app.who = "Ivo Marek"
+        await confirm(pilot)
+        await fill(pilot, pin="2468")
+        await fill(pilot, reason="2468")
+        assert faults(app)["reason"].startswith("That is the PIN of N. Haddad")
+        assert "2468" not in shown(app)
+        await fill(pilot, reason="2469")
+        await pilot.pause()
+        assert app.job.picked is not None
+        assert app.job.picked.reason == "2469"
