@@ -28,6 +28,9 @@ class SetUpPage(Page):
         "The tables of the set-up: how far each is, and beside the list what is typed in it with "
         "what is wrong. Enter opens a table; in a list of lines it opens the line. What is typed "
         "is kept as a draft, here and in a file beside the book, until s saves the whole set-up. "
+        "Of a slurry what is typed of density, yield and mix water governs, as the laboratory's "
+        "sheet: the yield makes the sacks, two give the third, and the recipe is the check. "
+        "What it does not make stands as a doubt beside its field; it stops nobody from saving. "
         "Everything here can be written in a job file as well, and the other way round."
     )
     BINDINGS: ClassVar[list[BindingType]] = [

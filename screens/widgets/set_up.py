@@ -10,6 +10,7 @@ from screens.ink import ATTENTION, INK, QUIET, Line, line, wrap
 from tally.job.job import Job
 from tally.job.limits import LIMITS
 from tally.job.programme import programme
+from tally.job.recipes import slurry_doubts
 from tally.job.setup import Fluid, HoleSection, Pipe, PreviousCasing, Setup
 from tally.units import Measure
 
@@ -115,6 +116,8 @@ def _pumping(setup: Setup) -> Iterable[tuple[str, str]]:
     if setup.fluids:
         for fluid in setup.fluids:
             yield fluid.name, _fluid(fluid)
+        for doubt in slurry_doubts(setup):
+            yield "in doubt", doubt.text
     else:
         yield "spacer", _text(pump.spacer_volume)
         yield "slurry", _text(pump.slurry_volume)

@@ -10,6 +10,8 @@ from textual.binding import Binding
 
 from screens.app import ShoedownApp
 from screens.cli import cli
+from tally.feeds.job_catalogue import LISTS, TABLES
+from tally.feeds.job_file import look_through
 from tally.formulas import all_formulas
 from tally.job.limits import LIMITS
 from tests.docs.reference import README, pages, written
@@ -89,3 +91,16 @@ def test_the_contributors_guide_names_every_room():
 def test_empty_rooms_stay_empty():
     for room in ("tally", "screens", "tally/reports"):
         assert Path(ROOT / room / "__init__.py").read_text("utf-8") == ""
+
+
+def test_what_a_job_file_must_have_stands_in_the_readme():
+    """By what the program asks of an empty file, and of the tables that it asks for."""
+    asked = [fault.spot.table for fault in look_through({}, ROOT).faults]
+    must = next(each for each in TEXT.split("\n\n") if each.startswith("A job file must have"))
+    for name in asked:
+        assert f"[{name}]" in must, name
+        kind = {**TABLES, **LISTS}[name]
+        for key, info in kind.model_fields.items():
+            assert not info.is_required() or f"`{info.alias or key}`" in must, (name, key)
+    for key in ("running_order", "excess_applies_to", "caliper", "hang_off"):
+        assert f"`{key}`" in must, key
