@@ -39,11 +39,11 @@ class BatchMaker:
         while self._rows:
             first, doubted = self._rows[0]
             same = _as_doubted(self._rows, doubted)
-            rows = [heard for heard, _ in self._rows[:same]]
             old = self._rows[-1][0].seconds - first.seconds >= BATCH_SECONDS
             ended = same < len(self._rows)
             if not (all_of_it or old or ended or same == MOST_ROWS):
                 return
+            rows = [heard for heard, _ in self._rows[:same]]
             yield self._batch(rows, by, at, doubted=doubted)
             del self._rows[:same]
 
@@ -74,10 +74,8 @@ class BatchMaker:
 
 def _as_doubted(rows: list[tuple[Heard, bool]], doubted: bool) -> int:
     """Return how many of the first rows are alike in doubt, at most a batch of them."""
-    for place, (_, each) in enumerate(rows[:MOST_ROWS]):
-        if each != doubted:
-            return place
-    return min(len(rows), MOST_ROWS)
+    batch = rows[:MOST_ROWS]
+    return next((at for at, (_, each) in enumerate(batch) if each != doubted), len(batch))
 
 
 def _row(heard: Heard, first: Heard, codes: list[str]) -> Row:

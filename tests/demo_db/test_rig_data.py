@@ -10,8 +10,8 @@ from functools import cache
 
 import pytest
 
+from demo_db import play
 from demo_db.by_the_rig import FIELDS, STEPS, by_the_rig
-from demo_db.play import entries
 from demo_db.rig_data import Gauge, Knot, RigData
 from tally.feeds.rig_source import TcpClient
 from tally.feeds.rig_stream import Heard, RigStream
@@ -47,6 +47,11 @@ class Recorded:
     faults: dict[str, int]
     kept: int
     """Rows of the stream that would be kept in the book."""
+
+
+@cache
+def entries() -> tuple[Entry, ...]:
+    return play.entries()
 
 
 EARLY, WHOLE = 75, len(entries())
@@ -130,14 +135,14 @@ def test_every_value_that_the_stream_has_is_read_back_as_it_was_typed(count):
                 continue
             checked += 1
             assert as_number(have) == as_number(want), (typed.at, name)
-    assert checked > count // 3
+    assert checked > count // 4
 
 
 @pytest.mark.parametrize("count", PARTS)
 def test_nearly_everything_was_read_and_hardly_anything_typed(count):
     origins = [one for each in recorded(count).entries for one in each.origins]
     typed = [one for one in origins if one.source == TYPED]
-    assert len(origins) > count // 3
+    assert len(origins) > count // 4
     assert typed == []
     assert not recorded(count).faults
 

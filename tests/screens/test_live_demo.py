@@ -26,22 +26,15 @@ async def test_the_crew_acts_by_itself_on_what_the_rig_sends(tmp_path):
             app = ShoedownApp(book, now=lambda: sender.now().isoformat(timespec="seconds"))
             async with app.run_test(size=(80, 24)):
                 LiveDemo(app, sender).begin()
-                for _ in range(200):
+                for _ in range(600):
                     await asyncio.sleep(0.1)
-                    if len(book.job.string) >= len(before_job(before)) + 2:
+                    if any(isinstance(each, TankRead) for each in book.entries[len(before) :]):
                         break
                 assert any(row.startswith("RIG ") for row in rows(app))
             new = book.entries[len(before) :]
     finally:
         sender.end()
-    assert [each.number for each in new if isinstance(each, ItemRun)][:2] == ["89", "90"]
+    assert [each.number for each in new if isinstance(each, ItemRun)] == ["89"]
     tank = [each for each in new if isinstance(each, TankRead)]
     assert tank
     assert any(one.source != TYPED for each in tank for one in each.origins)
-
-
-def before_job(entries):
-    """The items that ran before."""
-    from tally.job.fold import fold
-
-    return fold(entries).string
