@@ -157,6 +157,7 @@ OLDER = {
 UIDS = {
     *("TubularComponent", "Connection", "NameTag", "DownholeString", "StringEquipment"),
     *("Accessory", "EquipmentSet/Equipment", "CementReportStage", "Step", "EndingFluidLocation"),
+    "OriginalFluidLocation",
     *("CementingFluid", "CementAdditive", "tubular", "tubularComponent", "connection"),
     *("extensionNameValue", "cementJob", "cementStage", "cementAdditive"),
 }
