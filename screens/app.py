@@ -107,7 +107,7 @@ class ShoedownApp(KeysInTurn):
         self.now = now
         self.who = self._first_person() or who
         self.pin_tries = PinTries()
-        self.half_typed = HalfTyped(book)
+        self.half_typed = HalfTyped(book, self.set_timer)
         self._file_watch: FileWatch | None = None
         self.rig: Rig | None = None
         """The stream of the rig, where one is followed."""

@@ -8,10 +8,10 @@ with it, and a form that asks the same is filled with it.
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
-from typing import Protocol, runtime_checkable
+from typing import Any, Protocol, runtime_checkable
 
 from tally.book.book import Book
 from tally.errors import InputError
@@ -20,6 +20,11 @@ from tally.units import clean
 ENDING = ".half-typed.json"
 MOST_BYTES = 20_000
 ENTRY_LINE = "entry line"
+SOON = 0.2
+"""After this what is typed is written, [s]."""
+
+Later = Callable[[float, Callable[[], None]], object]
+"""Does something after so many seconds."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,19 +45,30 @@ class Left:
 class HalfTyped:
     """The file of one book; a book that is only looked at has none."""
 
-    def __init__(self, book: Book) -> None:
+    def __init__(self, book: Book, later: Later) -> None:
         self.path = book.path.with_name(f"{book.path.name}{ENDING}")
         self._kept = not book.look_only
+        self._later = later
+        self._waiting: dict[str, Any] | None = None
         self.left = self._read() if self._kept else Left()
 
     def keep(self, where: str, texts: Mapping[str, str]) -> None:
-        """Keep what is typed so far; where the folder takes no file it is kept on the screen."""
-        if self._kept:
+        """Keep what is typed so far, a moment later: no key waits for the disk."""
+        begun = self._waiting is not None
+        self._waiting = {"where": where, "texts": dict(texts)}
+        if self._kept and not begun:
+            self._later(SOON, self._write)
+
+    def _write(self) -> None:
+        """Write what waits; where the folder takes no file it is kept on the screen alone."""
+        waiting, self._waiting = self._waiting, None
+        if waiting is not None:
             with suppress(OSError):
-                self.path.write_text(json.dumps({"where": where, "texts": dict(texts)}), "utf-8")
+                self.path.write_text(json.dumps(waiting), "utf-8")
 
     def drop(self) -> None:
         """Forget it: it was entered, or left."""
+        self._waiting = None
         if self._kept:
             with suppress(OSError):
                 self.path.unlink(missing_ok=True)

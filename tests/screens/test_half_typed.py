@@ -6,12 +6,17 @@ import json
 
 import pytest
 
-from screens.half_typed import ENDING, HalfTyped
+from screens.half_typed import ENDING, SOON, HalfTyped
 from tally.book.book import Book
 from tests.screens.books import Story, app_on, setup
 from tests.screens.driving import fill, offered, shown
 
 SMALL = (80, 24)
+
+
+def at_once(_seconds, act):
+    """Do at once what the app does a moment later."""
+    act()
 
 
 @pytest.fixture
@@ -30,6 +35,7 @@ async def pressed(path, *keys):
         app = app_on(book, "run")
         async with app.run_test(size=SMALL) as pilot:
             await pilot.press(*keys)
+            await pilot.pause(SOON * 2)
 
 
 async def test_a_length_half_typed_stands_in_the_line_again(path):
@@ -76,14 +82,14 @@ async def test_a_reason_half_typed_for_one_question_is_none_for_the_next(path):
 def test_a_file_of_something_else_is_passed_over(path, text):
     path.with_name(f"x.book{ENDING}").write_text(text)
     with Book.open(path) as book:
-        assert HalfTyped(book).left.where == ""
+        assert HalfTyped(book, at_once).left.where == ""
 
 
 def test_a_book_to_look_at_keeps_nothing(path):
     kept = path.with_name(f"x.book{ENDING}")
     kept.write_text(json.dumps({"where": "Note", "texts": {"text": "a"}}))
     with Book.open(path, look_only=True) as book:
-        half_typed = HalfTyped(book)
+        half_typed = HalfTyped(book, at_once)
         half_typed.drop()
         half_typed.keep("Tank", {"volume": "1"})
     assert half_typed.left.where == ""
