@@ -214,6 +214,7 @@ def is_killed_half_typed(crew, start, book):
     """What stands half typed in the line, then in a form, is there when the program is back."""
     crew.terminal.type("39.9")
     crew.says("joint 20 measures 39.90 ft")
+    crew.terminal.watch(0.5)
     crew.terminal.kill9()
     crew = Crew(start(*SHOEDOWN, book))
     crew.says("joint 20 measures 39.90 ft")
