@@ -29,7 +29,7 @@ from screens.widgets.entry_line import FIELD, EntryLine
 from screens.widgets.running import counts_line, next_lines, shouted, shouted_large
 from screens.widgets.volumes import volume_lines
 from screens.widgets.watched import watched
-from tally.job.counts import next_item
+from tally.job.counts import next_item, on_top
 from tally.job.entries.running import ItemRun
 
 REPEAT_SECONDS = 0.7
@@ -139,6 +139,16 @@ class RunPage(Page):
                 ("r", "tank"),
                 ("v", "volumes"),
                 ("m", "pipe moved"),
+                ("c", "correct"),
+                ("?", "help"),
+            ]
+        if on_top(self.job) is not None and next_item(self.job) is None:
+            return [
+                ("d", "on depth"),
+                ("p", "pull"),
+                ("k", "weight"),
+                ("r", "tank"),
+                ("t", "trouble"),
                 ("c", "correct"),
                 ("?", "help"),
             ]

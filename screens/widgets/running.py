@@ -84,8 +84,9 @@ def next_lines(job: Job) -> list[Content]:
         return _halted(halt)
     if depths.to_go(job) <= 0:
         below = depths.below_hole(job) > 0
+        what, style = ("p pulls it out", STOP) if below else ("d on depth", BOLD)
         return [
-            line(f"NEXT  the shoe is {_shoe_is(job)}: d on depth", STOP if below else BOLD),
+            line(f"NEXT  the shoe is {_shoe_is(job)}: {what}", style),
             line(f"      {named(first)} is the next on the rack", QUIET),
         ]
     what = ", ".join(str(fitting) for fitting in due_next(job))

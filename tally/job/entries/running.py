@@ -100,7 +100,7 @@ class ItemRun(Entry):
             return ""
         hole = job.known.hole.depth.text
         return (
-            f"Stop: {_name(item)} would put the shoe {step.with_unit(below)} below the bottom of "
+            f"{_name(item)} would put the shoe {step.with_unit(below)} below the bottom of "
             f"the hole, {hole}; look at the tally, the stick-up and the depth of the hole."
         )
 
@@ -159,13 +159,13 @@ class ItemRun(Entry):
         below = self._below_hole(job) if self.despite else ""
         job = self._made_up(job)
         if below:
-            what = f"{below.removeprefix('Stop: ')} Run all the same: {ended(self.despite)}"
+            what = f"{below} Run all the same: {ended(self.despite)}"
             job = job.with_exception(self.seq, what[0].upper() + what[1:], self.by, self.at)
         if not shut:
             return job
         what = f"Hold point passed with {self.number}: {shut} Reason: {ended(self.despite)}"
         return job.with_exception(
-            self.seq, f"{what} Second person: {self.second}.", self.by, self.at
+            self.seq, f"{what} Second person: {self.second}.", self.by, self.at, critical=True
         )
 
     def _made_up(self, job: Job) -> Job:

@@ -169,10 +169,15 @@ def test_an_item_that_would_put_the_shoe_below_the_hole_stops_and_asks():
     told = running("S1", "1", "2", "C1", "3", plan=setup(hole=SHALLOW))
     assert told.job.length - 322 == 195 + 4007 + 4014 + 152 + 4021 - 322
     said = told.asks(ItemRun, number="4")
-    assert said.startswith("Stop: joint 4 would put the shoe 10.95 ft below the bottom of the hole")
-    assert told.asks(ItemRun, number="4", length=3000, typed="30.00").count("Stop: ") == 1
+    assert said.startswith("Joint 4 would put the shoe 10.95 ft below the bottom of the hole")
+    assert (
+        told.asks(ItemRun, number="4", length=3000, typed="30.00").count(
+            "below the bottom of the hole"
+        )
+        == 1
+    )
     short = told.makes(ItemRun, number="4", length=2900, typed="29.00")
-    assert "Stop" not in short.ask(told.job)
+    assert "below" not in short.ask(told.job)
 
 
 def test_a_shoe_below_the_hole_is_an_open_exception_with_its_reason():
