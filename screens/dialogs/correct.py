@@ -126,6 +126,7 @@ async def _change(page: Page, entry: Entry, number: str) -> None:
         instead = {key: one for key, one in to_fields(entry).items() if key not in OWN}
         for field, put in changes:
             instead.update(put(answer[field.key]))
+        instead = _with_origins(to_fields(entry), instead)
     app = page.shoedown
     await say(
         page,
@@ -133,6 +134,13 @@ async def _change(page: Page, entry: Entry, number: str) -> None:
             by=app.who, at=app.now(), of=entry.seq, reason=answer["reason"], instead=instead
         ),
     )
+
+
+def _with_origins(was: dict[str, Any], now: dict[str, Any]) -> dict[str, Any]:
+    """Return what stands instead; a value that is another one now does not come from the rig."""
+    kept = [one for one in was.get("origins", ()) if was.get(one["field"]) == now.get(one["field"])]
+    rest = {key: one for key, one in now.items() if key != "origins"}
+    return {**rest, "origins": kept} if kept else rest
 
 
 def _acts(changes: list[Change], number: str) -> tuple[str, ...]:

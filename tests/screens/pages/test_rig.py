@@ -231,3 +231,18 @@ async def test_the_stream_is_connected_kept_and_left_from_the_job_page(make_book
     assert rows_kept[0] == "time (s),0114 Hookload (avg) (klbf),1129 Trip Tank 1 Volume (bbl)"
     assert rows_kept[1] == "0,172.5,31.3"
     assert datetime.fromisoformat(kept.first) <= datetime.fromisoformat(kept.last)
+
+
+async def test_a_reading_that_is_corrected_does_not_come_from_the_rig_any_more(make_book):
+    app = app_on(running(make_book), "run")
+    async with app.run_test(size=SMALL) as pilot:
+        Follower(app).says(1, t="31.3")
+        await pilot.press("r")
+        await fill(pilot)
+        assert app.book.entries[-1].origins
+        await pilot.press("c")
+        await fill(pilot)
+        await fill(pilot, volume="31.9 bbl", reason="read wrongly")
+        instead = app.book.entries[-1].instead
+        assert instead["volume"] == "31.9 bbl"
+        assert "origins" not in instead
