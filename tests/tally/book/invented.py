@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime, timedelta
 from itertools import count
 from pathlib import Path
@@ -96,9 +97,13 @@ def received(first: int, last: int) -> Received:
 
 
 def beginning(joints: int = JOINTS) -> list[Entry]:
-    """Return the entries that a book begins with."""
+    """Return the entries that a book begins with; many joints have a hole as deep as they reach."""
+    plan = setup()
+    if joints > JOINTS:
+        deep = {name: measure(f"{joints * 80} ft", "length") for name in ("depth", "casing_point")}
+        plan = replace(plan, hole=replace(plan.hole, **deep))
     return [
-        SetUp(by=BY, at=at(), setup=setup()),
+        SetUp(by=BY, at=at(), setup=plan),
         ListTaken(by=BY, at=at(), checklist=to_fields(checklist())),
         received(1, joints),
     ]
