@@ -7,9 +7,10 @@ from collections.abc import Callable
 from textual.binding import Binding
 from textual.content import Content
 
-from screens.acts import say
+from screens.acts import others, say
 from screens.dialogs.form import Field
 from screens.dialogs.panel import Panel
+from screens.dialogs.pins import signed_form
 from screens.dialogs.running import ask, stamp
 from screens.dialogs.values import whole_number
 from screens.ink import ATTENTION, INK, QUIET, line, wrap
@@ -75,15 +76,21 @@ async def settle(page: Page) -> None:
     of = still[0].seq if len({each.seq for each in still}) == 1 else await _which(page)
     if of is None:
         return
-    what = " ".join(each.what for each in still if each.seq == of)
-    answer = await ask(
+    these, who = [each for each in still if each.seq == of], page.shoedown.who
+    fields = [Field("reason", "How it was settled", choices=SETTLED, open=True)]
+    critical = any(each.critical for each in these)
+    if critical:
+        fields.append(Field("second", "Second person", choices=others(page, who)))
+    answer = await signed_form(
         page,
         f"Close the exception of entry {of}",
-        Field("reason", "How it was settled", choices=SETTLED, open=True),
-        says=what,
+        fields,
+        ("second",),
+        also=who if critical or any(each.by != who for each in these) else "",
+        says=" ".join(each.what for each in these),
     )
     if answer:
-        await say(page, ExceptionClosed(**stamp(page), of=of, reason=answer["reason"]))
+        await say(page, ExceptionClosed(**stamp(page), of=of, **answer))
 
 
 async def _which(page: Page) -> int | None:

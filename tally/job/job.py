@@ -298,6 +298,8 @@ class OpenException:
     at: str
     closed_by: str = ""
     closing: str = ""
+    critical: bool = False
+    """Of a gate passed, a gain or a loss, a suspect shoe: two people close it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -441,9 +443,11 @@ class Job:
         """Return the job with one item put in place of the one of the same number."""
         return self.but(items={**self.items, item.number: item})
 
-    def with_exception(self, seq: int, what: str, by: str, at: str) -> Job:
+    def with_exception(
+        self, seq: int, what: str, by: str, at: str, *, critical: bool = False
+    ) -> Job:
         """Return the job with one more difference in sight."""
-        one = OpenException(seq, what, by, at)
+        one = OpenException(seq, what, by, at, critical=critical)
         return self.but(exceptions=(*self.exceptions, one))
 
 

@@ -10,10 +10,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tally.errors import InputError
+from tally.job.at_bump import bump_volume, volume_record
 from tally.job.entry import Entry, clock
 from tally.job.figures import figure, show
 from tally.job.job import Job, PumpReading, StepRecord
-from tally.units import read
 
 RELEASE = "plug-release"
 LEAKING = "floats-leak"
@@ -59,7 +59,7 @@ def marked(before: Job, job: Job, entry: Entry) -> Job:
     for each in doubts(job):
         if each.why not in known:
             what = f"{MARK} {each.why}. A test of the shoe clears it by name (F6, t)."
-            job = job.with_exception(entry.seq, what, entry.by, entry.at)
+            job = job.with_exception(entry.seq, what, entry.by, entry.at, critical=True)
     return job
 
 
@@ -86,15 +86,26 @@ def _bump(job: Job) -> Iterator[Doubt]:
     called = _record(job, "bumped")
     if called and called.state and not _good(job, "bumped", called.state):
         yield Doubt(called.seq, f"the top plug was not proved to seat: {called.state}")
-    at, band = _record(job, "bump-volume"), job.known.limit("bump_band")
-    total = _value(job, "displacement_to_collar")
-    if at is None or not at.value or band is None or total is None:
+    at, left = volume_record(job), _value(job, "left_to_bump")
+    if at is not None and left is not None:
+        yield from _far(job, at, -left)
+
+
+def _far(job: Job, at: StepRecord, past: float) -> Iterator[Doubt]:
+    """Tell of a bump outside its band; without one, of a bump past what may be pumped past it.
+
+    It rests on the volume given with the bump; where that step was passed over, on the last count.
+    """
+    band, limit = job.known.limit("bump_band"), job.known.limit("over_displacement")
+    named = ("band", band) if band is not None else ("limit", limit)
+    if named[1] is None or abs(past) <= named[1].value * (1 + 1e-9):
         return
-    apart = read(at.value, "volume").value - total
-    if abs(apart) > band.value * (1 + 1e-9):
-        how = "past" if apart > 0 else "short of"
-        by = show(job, abs(apart), "volume")
-        yield Doubt(at.seq, f"bump {by} {how} the calculated volume, band {band.text}")
+    if band is None and past < 0:
+        return
+    how = "past" if past > 0 else "short of"
+    known = "" if bump_volume(job) else f" ({figure(job, 'displaced').formula})"
+    by = f"{show(job, abs(past), 'volume')} {how} the calculated volume"
+    yield Doubt(at.seq, f"bump {by}, {named[0]} {named[1].text}{known}")
 
 
 def _floats(job: Job) -> Iterator[Doubt]:

@@ -47,7 +47,8 @@ class FlowChecked(Entry):
             return job
         shoe = job.known.step.with_unit(max(0, seen.shoe))
         what = f"Flow check with the shoe at {shoe}: the well {self.state}"
-        return job.with_exception(self.seq, ended(f"{what}{self._noted()}"), self.by, self.at)
+        told = ended(f"{what}{self._noted()}")
+        return job.with_exception(self.seq, told, self.by, self.at, critical=True)
 
     def _noted(self) -> str:
         return f" ({self.note})" if self.note else ""

@@ -69,13 +69,17 @@ class OfStep(Entry):
         steps = {**job.steps, (self.list_id, self.step_id): record}
         return marked(job, replace(job, steps=steps, zeroed=zeroed), self)
 
-    def excepted(self, job: Job, *what: str) -> Job:
+    def excepted(self, job: Job, *what: str, critical: bool = False) -> Job:
         """Return the job with one more exception in sight, of this step."""
         found = self.place(job)
         assert found is not None  # check() has refused an unknown step
         words = " ".join(each for each in what if each)
         return job.with_exception(
-            self.seq, f"{found[0].title}, {found[1].text}: {words}", self.by, self.at
+            self.seq,
+            f"{found[0].title}, {found[1].text}: {words}",
+            self.by,
+            self.at,
+            critical=critical,
         )
 
 
@@ -202,7 +206,8 @@ class StepDone(OfStep):
         if not gates and not differs:
             return job
         second = f"Second person: {self.second}." if self.second else ""
-        return self.excepted(job, *gates, differs, accepted(self.despite), second)
+        told = (*gates, differs, accepted(self.despite), second)
+        return self.excepted(job, *told, critical=bool(gates))
 
     def outcome_said(self) -> str:
         """Return what was seen, and who stands behind it."""
@@ -325,9 +330,8 @@ class StepPassed(OfStep):
         job = self.kept(job, record)
         if not found[1].critical:
             return job
-        return self.excepted(
-            job, f"{self.outcome}.", ended(self.reason), f"Second person: {self.second}."
-        )
+        told = (f"{self.outcome}.", ended(self.reason), f"Second person: {self.second}.")
+        return self.excepted(job, *told, critical=True)
 
     def outcome_said(self) -> str:
         """Return that it was passed over, and why."""

@@ -7,6 +7,7 @@ somebody has to answer for stays an open exception.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import ClassVar
 
 from tally.job.depths import shoe_depth
 from tally.job.entry import Entry, ended, entry_kind
@@ -25,11 +26,17 @@ WHERE = ("in the hole", "in the pipe", "on the floor")
 class OfTheRun(Entry):
     """An entry about what happened while the string was run."""
 
+    CRITICAL: ClassVar[bool] = False
+    """Whether what stays in sight of it is closed by two people: a gain or a loss."""
+
     def kept(self, job: Job, stays: str = "") -> Job:
         """Return the job with this in its list of what happened; `stays`: as an exception too."""
         one = Happening(self.seq, self.KIND, self.said(), shoe_depth(job), self.by, self.at)
         job = replace(job, happened=(*job.happened, one))
-        return job.with_exception(self.seq, ended(stays), self.by, self.at) if stays else job
+        if not stays:
+            return job
+        told = ended(stays)
+        return job.with_exception(self.seq, told, self.by, self.at, critical=self.CRITICAL)
 
     def check(self, job: Job) -> str:
         """Refuse before anything is run."""
@@ -162,6 +169,7 @@ class Losses(OfTheRun):
     """Mud is lost to the hole: how much so far, how fast."""
 
     KIND = "losses"
+    CRITICAL = True
 
     volume: Measure | None = measured("volume", optional=True)
     rate: Measure | None = measured("flow rate", optional=True)
@@ -193,6 +201,7 @@ class ShutIn(OfTheRun):
     """The well is shut in; from here others lead, and the book only records."""
 
     KIND = "shut in"
+    CRITICAL = True
 
     gain: Measure | None = measured("volume", optional=True)
     annulus_pressure: Measure | None = measured("pressure", optional=True)

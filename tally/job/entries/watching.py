@@ -52,7 +52,7 @@ class TankRead(Entry):
         if not question:
             return after
         what = f"{question} Entered all the same: {ended(self.despite)}"
-        return after.with_exception(self.seq, what, self.by, self.at)
+        return after.with_exception(self.seq, what, self.by, self.at, critical=True)
 
     def _read(self, job: Job) -> Job:
         """Return the job with the level beside what the string and the fills stood at."""

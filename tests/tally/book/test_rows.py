@@ -72,9 +72,10 @@ def test_every_table_says_what_the_job_says(book):
     )
     assert (place, seq, closed_by) == (1, 9, "")
     assert what == book.job.exceptions[0].what
-    book.record(ExceptionClosed(by="Second Hand", at=at(), of=9, reason="looked at again"))
+    told = {"reason": "looked at again", "second": "Third Hand"}
+    book.record(ExceptionClosed(by="Second Hand", at=at(), of=9, **told))
     assert read(book, "SELECT closed_by, closing FROM exceptions") == [
-        ("Second Hand", "looked at again")
+        ("Second Hand", "looked at again (second person: Third Hand)")
     ]
     assert read(book, "SELECT unit, step, steps_per_unit, stick_up_steps FROM settings") == [
         ("ft", "0.01 ft", 100, 300)

@@ -210,7 +210,7 @@ class AnyChecklist(RuleBasedStateMachine):
     def closes(self, data: Any) -> None:
         if self.job.open_exceptions():
             one = data.draw(st.sampled_from(self.job.open_exceptions()))
-            assert self.says(ExceptionClosed, of=one.seq, reason="settled", by=REP)
+            assert self.says(ExceptionClosed, of=one.seq, reason="settled", by=REP, second=CEMENTER)
 
     @rule(data=st.data(), strike=st.booleans())
     def corrects(self, data: Any, strike: bool) -> None:

@@ -3,7 +3,11 @@
 import pytest
 
 from tally.job.entries.closing import ExceptionClosed
-from tests.tally.job.invented import REP, Telling, setup
+from tally.job.entries.people import PinSet
+from tally.job.entries.watching import TankRead
+from tally.job.pins import made
+from tally.units import read
+from tests.tally.job.invented import CEMENTER, REP, Telling, setup
 
 
 @pytest.fixture
@@ -43,3 +47,30 @@ def test_nothing_is_closed_twice(told):
 def test_it_says_what_happened(told):
     made = told.makes(ExceptionClosed, of=17, reason="joint found")
     assert made.said() == "exception of entry 17 closed: joint found"
+
+
+def test_somebody_elses_exception_is_closed_with_the_pin_of_who_has_one(told):
+    told.says(PinSet, name=REP, pin=made("2468"))
+    closing = {"of": 17, "reason": "joint found", "by": REP}
+    assert told.job.exceptions[0].by != REP
+    assert told.refuses(ExceptionClosed, **closing) == (
+        f"{REP} has a PIN and has not signed with it; enter it again with the PIN."
+    )
+    told.says(ExceptionClosed, signed=(REP,), **closing)
+    assert told.job.open_exceptions() == ()
+
+
+def test_a_gain_or_loss_is_closed_by_two_people():
+    told = Telling().starts(setup()).runs()
+    told.says(TankRead, volume=read("20 bbl", "volume"), mark=True)
+    told.says(TankRead, volume=read("60 bbl", "volume"), despite="read again")
+    (lost,) = told.job.open_exceptions()
+    closing = {"of": lost.seq, "reason": "accepted as it is", "by": CEMENTER}
+    assert "closed by two people" in told.refuses(ExceptionClosed, **closing)
+    assert told.refuses(ExceptionClosed, second=CEMENTER, **closing) == (
+        f"{CEMENTER} did it and cannot be the witness as well; name somebody else."
+    )
+    told.says(PinSet, name=REP, pin=made("2468"))
+    assert f"{REP} has a PIN" in told.refuses(ExceptionClosed, second=REP, **closing)
+    told.says(ExceptionClosed, second=REP, signed=(REP,), **closing)
+    assert told.job.exceptions[0].closing == f"accepted as it is (second person: {REP})"
