@@ -118,9 +118,10 @@ def _closed(job: Job, top: Made) -> list[Content]:
     ]
 
 
-def _shoe_is(job: Job, more: int = 0) -> str:
-    """Return where the shoe is with a length more, by the casing point and the hole."""
-    left, below, told = depths.to_go(job) - more, depths.below_hole(job, more), job.known.step
+def _shoe_is(job: Job, kind: str = "", more: int = 0) -> str:
+    """Return where the shoe is with an item more, by the casing point and the hole."""
+    left, told = depths.to_go(job) - more, job.known.step
+    below = depths.below_hole(job, kind, more)
     if below > 0:
         return f"{told.with_unit(below)} BELOW THE HOLE"
     if left == 0:
@@ -132,9 +133,10 @@ def _goes_past(job: Job, item: Item) -> Content | None:
     """Return that the next item puts the shoe past the casing point, or below the hole."""
     if depths.to_go(job) >= item.length:
         return None
-    below = depths.below_hole(job, item.length) > 0
+    below = depths.below_hole(job, item.kind, item.length) > 0
     return line(
-        f"      it puts the shoe {_shoe_is(job, item.length)}", STOP if below else ATTENTION
+        f"      it puts the shoe {_shoe_is(job, item.kind, item.length)}",
+        STOP if below else ATTENTION,
     )
 
 

@@ -30,7 +30,7 @@ def doubts_of(shape: Shape) -> Iterator[Fault]:
         if table.kind == SLURRY:
             mixed = _Slurries((Fluid(**dict(table)),), additives, shown)
             for doubt in slurry_doubts(mixed):
-                yield Fault(spot.at(doubt.key), doubt.text, whole=True)
+                yield Fault(spot.at(doubt.key), f"In doubt: {doubt.text}", whole=True)
 
 
 def _additives(shape: Shape) -> tuple[Additive, ...]:

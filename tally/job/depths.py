@@ -39,9 +39,21 @@ def to_go(job: Job) -> int:
     return job.known.step.steps(job.known.hole.casing_point.value) - shoe_depth(job)
 
 
-def below_hole(job: Job, length: int = 0) -> int:
-    """Return how far the shoe is below the bottom of the hole with a length more, or 0 and less."""
-    return shoe_depth(job) + length - job.known.step.steps(job.known.hole.depth.value)
+def below_hole(job: Job, kind: str = "", length: int = 0) -> int:
+    """Return how far the shoe is below the bottom of the hole with an item more; else 0 or less."""
+    step = job.known.step
+    return _shoe_with(job, kind, length) - step.steps(job.known.hole.depth.value)
+
+
+def _shoe_with(job: Job, kind: str, length: int) -> int:
+    """Return the depth of the shoe with an item more; with a hanger, as it is to hang off."""
+    hang_off = job.known.space_out.hang_off
+    hung = job.length + length if kind == "hanger" else None
+    if kind == "landing joint":
+        hung = next((made.top for made in job.string if made.kind == "hanger"), None)
+    if hang_off is None or hung is None:
+        return shoe_depth(job) + length
+    return hung + job.known.step.steps(hang_off.value)
 
 
 def reaches(job: Job) -> tuple[Reach, ...]:

@@ -95,7 +95,8 @@ class ItemRun(Entry):
     def _below_hole(self, job: Job) -> str:
         """Return that there is no hole any more for what would be run, or nothing."""
         item, step = job.items[self.number], job.known.step
-        below = below_hole(job, item.length if self.length is None else self.length)
+        length = item.length if self.length is None else self.length
+        below = below_hole(job, item.kind, length)
         if below <= 0:
             return ""
         hole = job.known.hole.depth.text

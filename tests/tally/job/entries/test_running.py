@@ -9,7 +9,7 @@ from tally.job.depths import joints_to_go
 from tally.job.entries.running import Fitted, ItemRun, LaidDown, PulledOut, Rejected
 from tally.job.job import Fitting
 from tally.job.running_list import slots
-from tally.job.setup import Planned
+from tally.job.setup import Planned, SpaceOut
 from tally.units import read
 from tests.tally.job.invented import Telling, landed, length_of, limits, pipe, running, setup
 
@@ -231,6 +231,25 @@ def test_on_a_hanger_only_a_landing_joint_goes_and_pulled_out_all_is_as_before()
     assert next_item(told.job).number == "H1"
     told.says(ItemRun, number="5", despite="as decided")
     assert told.job.string[-1].number == "5"
+
+
+def test_a_hanger_puts_the_shoe_where_it_is_to_hang_off():
+    """By hand: 164.17 ft to the top of the fourth joint and 1.50 ft of hanger, 20 ft down: 185.67 ft.
+
+    By the usual stick-up the landing joint would put the shoe at 192.20 ft, below a hole of 190.
+    """
+    hole = replace(
+        setup().hole, depth=read("190 ft", "length"), casing_point=read("186 ft", "length")
+    )
+    plan = replace(
+        topped().job.setup, hole=hole, space_out=SpaceOut(hang_off=read("20 ft", "length"))
+    )
+    told = running("S1", "1", "2", "C1", "3", "4", "H1", plan=plan)
+    told.says(ItemRun, number="L1")
+    assert told.job.length - 322 > 19000
+    deep = replace(plan, space_out=SpaceOut(hang_off=read("30 ft", "length")))
+    told = running("S1", "1", "2", "C1", "3", "4", plan=deep)
+    assert "below the bottom of the hole" in told.asks(ItemRun, number="H1")
 
 
 # Taking off
