@@ -7,7 +7,7 @@ from textual.content import Content
 from screens.ink import QUIET, line
 from screens.widgets.chart import LEFT, Axis, Dots, chart, evenly, round_up
 from tally.job.job import Job
-from tally.job.tank import differences, mark
+from tally.job.tank import looks_since, mark
 from tally.units import to_unit
 
 
@@ -15,7 +15,7 @@ def tank_chart(job: Job, width: int, rows: int) -> list[Content]:
     """Return the chart in so many rows under the mark it counts from; or why there is none."""
     shown = job.known.shown
     unit = shown.unit("volume")
-    read = [(items, to_unit(volume, unit)) for items, volume in differences(job)]
+    read = [(look.level.items, to_unit(look.out, unit)) for look in looks_since(job)]
     if len(read) < 2:
         return [line("The trip tank is not read twice yet: r on the page.", QUIET)]
     limit = job.known.limit("tank_total")

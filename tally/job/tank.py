@@ -49,21 +49,6 @@ def since_mark(job: Job) -> TankCheck | None:
     return _check(job, levels, "tank_total", _since(levels))
 
 
-def differences(job: Job) -> tuple[tuple[int, float], ...]:
-    """Return the items run and seen less expected [m^3] since the mark, at each reading after it.
-
-    The first is that of the mark itself, with nothing gained or lost; over an emptying or filling
-    of the tank the difference stays what it was.
-    """
-    levels, out = _levels_since(job), 0.0
-    found = [(levels[0].items, 0.0)] if levels else []
-    for before, after in pairwise(levels):
-        if not after.mark:
-            out += after.volume.value - before.volume.value - _expected(before, after)
-        found.append((after.items, out))
-    return tuple(found)
-
-
 @dataclass(frozen=True, slots=True)
 class TankLook:
     """A reading with what was expected and seen since the one before, [m^3]; none at a mark.
@@ -78,16 +63,26 @@ class TankLook:
 
 
 def looks(job: Job) -> tuple[TankLook, ...]:
-    """Return every reading of the trip tank with what it makes of the one before."""
+    """Return every reading of the trip tank with what it makes of the one before.
+
+    Over an emptying or filling of the tank `out` stays what it was; where the total is started
+    anew it is nothing, whatever the reading says of the one before.
+    """
     out, found = 0.0, [TankLook(level, None, None, 0.0) for level in job.tank[:1]]
     for before, after in pairwise(job.tank):
         expected = seen = None
-        out = 0.0 if after.since else out
         if not after.mark:
             expected, seen = _expected(before, after), after.volume.value - before.volume.value
             out += seen - expected
+        out = 0.0 if after.since else out
         found.append(TankLook(after, expected, seen, out))
     return tuple(found)
+
+
+def looks_since(job: Job) -> tuple[TankLook, ...]:
+    """Return the readings since the total was started anew, the first of them with nothing out."""
+    found = looks(job)
+    return found[len(found) - len(_levels_since(job)) :]
 
 
 def mark(job: Job) -> str:

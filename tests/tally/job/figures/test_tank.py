@@ -5,7 +5,7 @@ import pytest
 from tally.job.entries.running import LaidDown, PulledOut
 from tally.job.entries.watching import Filled, TankRead
 from tally.job.figures import figure
-from tally.job.tank import differences, last_reading, mark, since_mark
+from tally.job.tank import last_reading, looks, looks_since, mark, since_mark
 from tally.units import from_unit, read
 from tests.tally.job.invented import closed_end, length_of, limits, running, setup
 from tests.tally.job.second_opinion import BORE, CLOSED, STEEL, cubic_metres
@@ -116,6 +116,9 @@ def test_the_total_starts_anew_where_somebody_says_so():
     total = since_mark(tank(told, "17.1 bbl"))
     assert total.since == "the old shoe"
     assert total.expected == pytest.approx(cubic_metres(CLOSED * length_of(2)))
+    assert [look.out for look in looks(told.job)] == pytest.approx([0.0, 0.0, total.difference])
+    assert looks(told.job)[1].seen == pytest.approx(3.5 * BARREL)
+    assert [look.level.items for look in looks_since(told.job)] == [2, 3]
 
 
 def test_nothing_is_said_before_two_readings():
@@ -175,7 +178,7 @@ def test_differences_run_on_over_an_emptying_and_begin_anew_at_a_mark():
     job = tank(told, "6 bbl")
     first = 4 * BARREL - cubic_metres(CLOSED * length_of(1))
     second = first + 3 * BARREL - cubic_metres(CLOSED * length_of(2))
-    assert [items for items, _ in differences(job)] == [1, 2, 2, 3]
-    assert [out for _, out in differences(job)] == pytest.approx([0.0, first, first, second])
-    assert differences(job)[-1][1] == pytest.approx(since_mark(job).difference)
+    assert [look.level.items for look in looks_since(job)] == [1, 2, 2, 3]
+    assert [look.out for look in looks_since(job)] == pytest.approx([0.0, first, first, second])
+    assert looks_since(job)[-1].out == pytest.approx(since_mark(job).difference)
     assert mark(job) == "the first reading"
