@@ -234,7 +234,7 @@ def test_on_a_hanger_only_a_landing_joint_goes_and_pulled_out_all_is_as_before()
 
 
 def test_a_hanger_puts_the_shoe_where_it_is_to_hang_off():
-    """By hand: 164.17 ft to the top of the fourth joint and 1.50 ft of hanger, 20 ft down: 185.67 ft.
+    """By hand: 164.17 ft to the top of the fourth joint and 1.50 of hanger, 20 down: 185.67.
 
     By the usual stick-up the landing joint would put the shoe at 192.20 ft, below a hole of 190.
     """
