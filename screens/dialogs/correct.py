@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any
 
 from screens.acts import say
+from screens.dialogs.correctable import MAKERS, Change
+from screens.dialogs.correction_form import ACT, CHANGE, REASON, STRIKE, UNTOUCHED, CorrectionForm
 from screens.dialogs.form import Field, Form
 from screens.dialogs.values import (
-    fittings_of,
-    measure_text,
-    numbers_of,
     steps_text,
     whole_number,
 )
@@ -24,15 +22,10 @@ from tally.job.entries.running import ItemRun
 from tally.job.entry import Entry, clock, to_fields
 from tally.job.fold import effective
 from tally.job.job import Job
-from tally.job.naming import in_short
 from tally.job.stored import to_fields as plain_fields
-from tally.units import clean
 
-CHANGE, STRIKE = "change it", "strike it: it did not happen"
 REASONS = ("written down wrongly", "read wrongly", "entered twice")
 OWN = ("kind", "by", "at", "seq")
-
-Change = tuple[Field, Callable[[Any], dict[str, Any]]]
 
 
 async def correct_an_entry(page: Page) -> None:
@@ -109,12 +102,12 @@ async def _change(page: Page, entry: Entry, number: str) -> None:
     acts = _acts(changes, number)
     what = entry.worded(page.job)[:60] if not number else f"joint {number}"
     answer = await page.app.push_screen_wait(
-        Form(
+        CorrectionForm(
             f"Entry {entry.seq}: {what}",
             [
                 *_what(acts, number),
                 *(field for field, _ in changes),
-                Field("reason", "Why", choices=REASONS, open=True),
+                Field(REASON, "Why", choices=REASONS, open=True),
             ],
             says="The first entry stays readable beside the correction.",
         )
@@ -122,17 +115,19 @@ async def _change(page: Page, entry: Entry, number: str) -> None:
     if not answer:
         return
     instead: dict[str, Any] | None = None
-    if answer.get("act", CHANGE) == CHANGE:
+    if answer.get(ACT, CHANGE) == CHANGE:
+        touched = [(put, answer[f.key]) for f, put in changes if answer[f.key] is not UNTOUCHED]
+        if not touched:
+            page.refuse(f"Nothing was changed; entry {entry.seq} stands as it did.")
+            return
         instead = {key: one for key, one in to_fields(entry).items() if key not in OWN}
-        for field, put in changes:
-            instead.update(put(answer[field.key]))
+        for put, read in touched:
+            instead.update(put(read))
         instead = _with_origins(to_fields(entry), instead)
     app = page.shoedown
     await say(
         page,
-        Correction(
-            by=app.who, at=app.now(), of=entry.seq, reason=answer["reason"], instead=instead
-        ),
+        Correction(by=app.who, at=app.now(), of=entry.seq, reason=answer[REASON], instead=instead),
     )
 
 
@@ -152,14 +147,14 @@ def _acts(changes: list[Change], number: str) -> tuple[str, ...]:
 
 def _what(acts: tuple[str, ...], number: str) -> list[Field]:
     """Return the question what is to be done; for the length of one joint there is none."""
-    return [] if number else [Field("act", "What", choices=acts, value=acts[0])]
+    return [] if number else [Field(ACT, "What", choices=acts, value=acts[0])]
 
 
 def _changes(job: Job, entry: Entry, number: str) -> list[Change]:
     """Return the fields of an entry that a person can change, each with how it is put in."""
     if isinstance(entry, Received):
         return [_arrival(job, entry, number)] if number else []
-    makers = _MAKERS.get(entry.KIND, {})
+    makers = MAKERS.get(entry.KIND, {})
     if number:
         makers = {name: make for name, make in makers.items() if name == "length"}
     return [make(job, entry, name) for name, make in makers.items()]
@@ -181,196 +176,3 @@ def _arrival(job: Job, entry: Received, number: str) -> Change:
         Field("length", f"Length of {number}", steps_text(job), listed.typed, hint=step.unit),
         put,
     )
-
-
-def _text(_job: Job, entry: Entry, name: str) -> Change:
-    label = name.replace("_", " ").capitalize()
-    value = str(getattr(entry, name))
-    key = "its_reason" if name == "reason" else name  # the correction wants a reason of its own
-    return Field(key, label, clean, value, optional=not value), lambda read: {name: read or ""}
-
-
-def _whole(_job: Job, entry: Entry, name: str) -> Change:
-    value = getattr(entry, name)
-    shown = "" if value is None else str(value)
-    optional = value is None
-    return (
-        Field(name, name.capitalize(), whole_number, shown, optional=optional),
-        lambda read: {name: read},
-    )
-
-
-def _measure(quantity: str) -> Callable[[Job, Entry, str], Change]:
-    def make(job: Job, entry: Entry, name: str) -> Change:
-        value = getattr(entry, name)
-        unit = job.known.shown.unit(quantity)
-        shown = value.text if value else ""
-        return (
-            Field(
-                name,
-                name.replace("_", " ").capitalize(),
-                measure_text(quantity, unit),
-                shown,
-                optional=not value,
-                hint=unit,
-            ),
-            lambda read: {name: read},
-        )
-
-    return make
-
-
-def _steps(name_typed: str) -> Callable[[Job, Entry, str], Change]:
-    def make(job: Job, entry: Entry, name: str) -> Change:
-        typed = str(getattr(entry, name_typed))
-        optional = getattr(entry, name) is None
-        hint = f"{job.known.step.unit}; empty: as listed" if optional else job.known.step.unit
-        label = name.replace("_", " ").capitalize()
-        return (
-            Field(
-                name,
-                label,
-                steps_text(job, loss=name == "length"),
-                typed,
-                optional=optional,
-                hint=hint,
-            ),
-            lambda read: {} if read is None else {name: read[0], name_typed: read[1]},
-        )
-
-    return make
-
-
-def _fittings(_job: Job, entry: Entry, name: str) -> Change:
-    shown = ", ".join(str(each) for each in getattr(entry, name)) or "-"
-    return (
-        Field(name, "Installed", fittings_of, shown, hint="a dash: nothing"),
-        lambda read: {name: [plain_fields(each) for each in read]},
-    )
-
-
-def _flag(yes: str, no: str) -> Callable[[Job, Entry, str], Change]:
-    def make(_job: Job, entry: Entry, name: str) -> Change:
-        value = yes if getattr(entry, name) else no
-        field = Field(name, name.capitalize(), choices=(yes, no), value=value)
-        return field, lambda read: {name: read == yes}
-
-    return make
-
-
-def _numbers(job: Job, entry: Entry, name: str) -> Change:
-    shown = in_short(getattr(entry, name))
-    return (
-        Field(name, "Joints", numbers_of(job), shown, optional=not shown, hint="1-40, 43"),
-        lambda read: {name: list(read or ())},
-    )
-
-
-_MAKERS: dict[str, dict[str, Callable[[Job, Entry, str], Change]]] = {
-    "item run": {
-        "number": _text,
-        "length": _steps("typed"),
-        "fittings": _fittings,
-        "torque": _measure("torque"),
-        "position": _text,
-        "lowering": _measure("lowering time"),
-    },
-    "rejected": {"number": _text, "reason": _text},
-    "laid down": {"number": _text, "reason": _text},
-    "sent away": {"number": _text, "reason": _text},
-    "fitted": {"fittings": _fittings},
-    "trip tank read": {"volume": _measure("volume")},
-    "filled": {"volume": _measure("volume")},
-    "weight read": dict.fromkeys(("slack_off", "pick_up", "hanging"), _measure("force")),
-    "auto-fill converted": {"pressure": _measure("pressure"), "rate": _measure("flow rate")},
-    "pipe moved": {
-        "stroke": _measure("length"),
-        "strokes": _measure("stroke rate"),
-        "rotation": _measure("rotary speed"),
-        "torque": _measure("torque"),
-        "slack_off": _measure("force"),
-        "pick_up": _measure("force"),
-        "note": _text,
-    },
-    "pipe movement stopped": {"reason": _text},
-    "flow check": {"state": _text, "time": _measure("time"), "note": _text},
-    "tight spot": {
-        "depth": _measure("length"),
-        "overpull": _measure("force"),
-        "set_down": _measure("force"),
-        "done": _text,
-    },
-    "stuck": {"note": _text},
-    "pipe free": {"how": _text},
-    "losses": {"volume": _measure("volume"), "rate": _measure("flow rate"), "note": _text},
-    "shut in": {
-        "gain": _measure("volume"),
-        "annulus_pressure": _measure("pressure"),
-        "pipe_pressure": _measure("pressure"),
-        "note": _text,
-    },
-    "well open": {"note": _text},
-    "dropped": {"what": _text, "where": _text, "note": _text},
-    "crew change": {"lead": _text, "told": _text},
-    "fitting missed": {"number": _text, "reason": _text},
-    "on depth": {"stick_up": _steps("typed"), "counted": _whole},
-    "hung off": {"load": _measure("force"), "how": _text},
-    "pumped": {
-        "tank": _measure("volume"),
-        "strokes": _whole,
-        "pressure": _measure("pressure"),
-        "rate": _measure("flow rate"),
-    },
-    "list started": {"why": _text},
-    "mixing read": {
-        "fluid": _text,
-        **dict.fromkeys(("gauge", "balance"), _measure("density")),
-        "pumped": _measure("volume"),
-        "sacks": _whole,
-        "cement": _measure("mass"),
-        "mix_fluid": _measure("volume"),
-    },
-    "sample kept": {"fluid": _text, "part": _text, "note": _text},
-    "seen at surface": {
-        "what": _text,
-        "volume": _measure("volume"),
-        "density": _measure("density"),
-    },
-    "pumped back in": {"volume": _measure("volume"), "decided": _text},
-    "shoe tested": {"how": _text, "held": _flag("held", "did not hold"), "cleared": _text},
-    "rate and pressure": {"rate": _measure("flow rate"), "pressure": _measure("pressure")},
-    "step done": {"state": _text, "value": _text, "witness": _text, "note": _text},
-    "note": {"text": _text},
-    "notice given": dict.fromkeys(("to", "about", "means", "given", "when", "answer"), _text),
-    "calibration noted": dict.fromkeys(("what", "serial", "day", "due", "done_by", "note"), _text),
-    "time lost": {"cause": _text, "time": _measure("time"), "note": _text},
-    "pressure tested": {
-        "what": _text,
-        **dict.fromkeys(("pressure", "ended"), _measure("pressure")),
-        "time": _measure("time"),
-        "held": _flag("held", "did not hold"),
-        "device": _text,
-        "note": _text,
-    },
-    "handed over": {"to": _text, "watch": _text},
-    "bundle counted": {
-        "bundle": _text,
-        "noted": _whole,
-        "counted": _whole,
-        "numbers": _numbers,
-    },
-    "checked": {
-        "numbers": _numbers,
-        "passed": _flag("passed", "failed"),
-        "who": _text,
-        "mandrel": _measure("diameter"),
-        "note": _text,
-    },
-    "equipment noted": {
-        "here": _flag("yes", "no"),
-        "checked": _flag("yes", "no"),
-        "supplier": _text,
-        "note": _text,
-    },
-    "order set": {"reason": _text},
-}

@@ -130,7 +130,8 @@ class Form(ModalScreen[dict[str, Any] | None]):
         label = field.label + (f"  ({field.hint})" if field.hint else "")
         yield Static(line(label), id=f"label-{field.key}", classes="form-label")
         if field.choices:
-            yield Static(line(numbered(field.choices, room), QUIET), classes="form-choices")
+            told = line(numbered(field.choices, room), QUIET)
+            yield Static(told, id=f"choices-{field.key}", classes="form-choices")
         yield Typed(
             value=field.value,
             id=f"field-{field.key}",
@@ -170,7 +171,10 @@ class Form(ModalScreen[dict[str, Any] | None]):
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Go to the next field; on the last one enter the form."""
         event.stop()
-        place = [f"field-{field.key}" for field in self.fields].index(event.input.id or "")
+        self._go_on([f"field-{field.key}" for field in self.fields].index(event.input.id or ""))
+
+    def _go_on(self, place: int) -> None:
+        """Go on from the field at a place."""
         if place + 1 < len(self.fields):
             self._focus(place + 1)
         else:
