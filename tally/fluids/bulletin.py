@@ -17,14 +17,13 @@ from tally.fluids.flow import (
     VELOCITY,
     annulus_velocity,
     pipe_velocity,
-    require_gap,
 )
 from tally.fluids.flow_curve import YIELD_STRESS
 from tally.fluids.laminar import GRADIENT, WALL_STRESS
 from tally.fluids.textbook import APPARENT, LOSS, TURNING_POINT
 from tally.fluids.textbook_power_law import FACTOR, POWER_RANGE, K, N, require_power
 from tally.formula import Term, formula, require_range
-from tally.pipe.capacity import INNER_DIAMETER, INNER_RANGE, LENGTH, OUTER_DIAMETER
+from tally.pipe.capacity import INNER_DIAMETER, INNER_RANGE, LENGTH, OUTER_DIAMETER, require_gap
 
 OLDER = "API RP 13D before 2006, one-page hydraulics sheet of May 2002 (scribd.com/doc/190209218)"
 LATER = "API RP 13D 2006 to 2017, from memory; its unit constants checked"

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import sqrt
 
-from tally.fluids.flow import ANNULUS_RANGE, HOLE, require_gap
+from tally.fluids.flow import ANNULUS_RANGE, HOLE
 from tally.formula import Term, formula, require_range
-from tally.pipe.capacity import OUTER_DIAMETER
+from tally.pipe.capacity import OUTER_DIAMETER, require_gap
 
 ECCENTRICITY_RANGE = "pipe over hole 0.3 to 0.95, flow index 0.2 to 1"
 SOURCE = (

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from math import pi
 
-from tally.errors import DomainError
 from tally.formula import Term, formula, require_range
 from tally.pipe.capacity import (
     INNER_DIAMETER,
@@ -13,6 +12,7 @@ from tally.pipe.capacity import (
     OUTER_RANGE,
     closed_end_displacement,
     pipe_capacity,
+    require_gap,
 )
 
 HOLE = Term("hole", "diameter of the hole, or inside of the outer casing", "diameter", "in")
@@ -214,15 +214,3 @@ def require_rate(rate: float) -> None:
 def require_density(density: float) -> None:
     """Refuse what is no density of a fluid that flows."""
     require_range("Density", density, 1.0, 3000.0, "kg/m3")
-
-
-def require_gap(hole_diameter: float, outer_diameter: float) -> float:
-    """Return hole less pipe, [m], or refuse a pipe that does not go into the hole."""
-    require_range("Hole diameter", hole_diameter, 0.05, 1.5, "m")
-    require_range("Outside diameter", outer_diameter, 0.05, 1.1, "m")
-    if outer_diameter >= hole_diameter:
-        raise DomainError(
-            f"Outside diameter {outer_diameter:.6g} m is not less than the hole diameter "
-            f"{hole_diameter:.6g} m; check which is which."
-        )
-    return hole_diameter - outer_diameter

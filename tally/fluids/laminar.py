@@ -6,19 +6,11 @@ from collections.abc import Callable
 from math import exp, log
 
 from tally.errors import DomainError
-from tally.fluids.flow import (
-    ANNULUS_RANGE,
-    HOLE,
-    RATE,
-    RATE_RANGE,
-    annulus_velocity,
-    pipe_velocity,
-    require_gap,
-)
+from tally.fluids.flow import ANNULUS_RANGE, HOLE, RATE, RATE_RANGE, annulus_velocity, pipe_velocity
 from tally.fluids.flow_curve import CONSISTENCY, CURVE_RANGE, INDEX, YIELD_STRESS, FlowCurve
 from tally.fluids.root import bracketed_root
 from tally.formula import Term, formula
-from tally.pipe.capacity import INNER_DIAMETER, INNER_RANGE, OUTER_DIAMETER
+from tally.pipe.capacity import INNER_DIAMETER, INNER_RANGE, OUTER_DIAMETER, require_gap
 
 GRADIENT = Term("gradient", "pressure lost by length", "pressure gradient", "psi/ft")
 WALL_STRESS = Term("wall-stress", "shear stress at the wall", "yield point", "lbf/100ft2")

@@ -92,7 +92,7 @@ def unbalanced(
     density, yield_, water = printed.density, printed.yield_, printed.water
     if density is None or yield_ is None or water is None:
         return None
-    implied = (1 + printed.additives + water * water_density) / yield_
+    implied = _mass(1.0, printed.additives, water, water_density) / yield_
     slack = tolerances.density + (
         implied * tolerances.yield_ + water_density * tolerances.water
     ) / yield_  # fmt: skip
@@ -232,7 +232,7 @@ def density_by_mass(
     _require_sack(sack, additives, water_density)
     _require_by_sack("Yield", yield_by_sack, sack, 1e-4, 8e-3)
     _require_by_sack("Water", water_by_sack, sack, 0.0, MOST_WATER)
-    mass = sack + additives + water_by_sack * water_density
+    mass = _mass(sack, additives, water_by_sack, water_density)
     require_range("Density of the slurry", mass / yield_by_sack, 900.0, 3500.0, "kg/m3")
     return mass / yield_by_sack, mass
 
@@ -283,7 +283,7 @@ def yield_by_mass(
     _require_sack(sack, additives, water_density)
     require_range("Density of the slurry", density, 900.0, 3500.0, "kg/m3")
     _require_by_sack("Water", water_by_sack, sack, 0.0, MOST_WATER)
-    mass = sack + additives + water_by_sack * water_density
+    mass = _mass(sack, additives, water_by_sack, water_density)
     return mass / density, mass
 
 
@@ -340,6 +340,11 @@ def water_by_mass(
             f"{sack + additives:,.6g} kg: the water would be below zero. Check the three."
         )
     return (mass - sack - additives) / water_density, mass
+
+
+def _mass(sack: float, additives: float, water: float, water_density: float) -> float:
+    """Return what a sack, its additives and its water weigh together, [kg]."""
+    return sack + additives + water * water_density
 
 
 def _require_sack(sack: float, additives: float, water_density: float) -> None:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from tally.fluids.clinging import HANDBOOK
-from tally.fluids.flow import ANNULUS_RANGE, HOLE, require_gap
+from tally.fluids.flow import ANNULUS_RANGE, HOLE
 from tally.fluids.rheology import POUND_PER_100_FT2, R300, R600, power_law_from_readings
 from tally.fluids.surge_velocity import BORE, SPEED, SPEED_RANGE, require_speed, taken_in
 from tally.formula import Term, formula, require_range
-from tally.pipe.capacity import LENGTH, LENGTH_RANGE, OUTER_DIAMETER
+from tally.pipe.capacity import LENGTH, LENGTH_RANGE, OUTER_DIAMETER, require_gap
 
 PEAK = 1.5
 """Greatest over mean speed of a stand, as the handbook has it."""

@@ -3,17 +3,10 @@
 from __future__ import annotations
 
 from tally.fluids.equivalent import equivalent_density
-from tally.fluids.flow import (
-    ANNULUS_RANGE,
-    DENSITY,
-    DENSITY_RANGE,
-    HOLE,
-    require_density,
-    require_gap,
-)
+from tally.fluids.flow import ANNULUS_RANGE, DENSITY, DENSITY_RANGE, HOLE, require_density
 from tally.fluids.surge_velocity import SPEED, SPEED_RANGE, require_speed
 from tally.formula import Term, formula, require_range
-from tally.pipe.capacity import LENGTH, LENGTH_RANGE, OUTER_DIAMETER
+from tally.pipe.capacity import LENGTH, LENGTH_RANGE, OUTER_DIAMETER, require_gap
 
 PRESSURE = Term("pressure", "pressure over the length", "pressure", "psi")
 GEL_RANGE = "gel strength 0 to 200 Pa"

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from tally.errors import DomainError
-from tally.fluids.flow import ANNULUS_RANGE, HOLE, require_gap
+from tally.fluids.flow import ANNULUS_RANGE, HOLE
 from tally.fluids.laminar import require_slot
 from tally.formula import Term, formula, require_range
-from tally.pipe.capacity import INNER_DIAMETER, INNER_RANGE, OUTER_DIAMETER
+from tally.pipe.capacity import (
+    INNER_DIAMETER,
+    INNER_RANGE,
+    OUTER_DIAMETER,
+    require_gap,
+    require_wall,
+)
 
 SPEED = Term("speed", "speed of the pipe along the hole", "velocity", "ft/min")
 FILL_SHARE = Term(
@@ -144,12 +149,7 @@ def taken_in(outer_diameter: float, inner_diameter: float, share: float) -> floa
     require_range("Inside diameter", inner_diameter, 0.0, 1.0, "m")
     if share == 0:
         return 0.0
-    require_range("Inside diameter", inner_diameter, 0.05, 1.0, "m")
-    if inner_diameter >= outer_diameter:
-        raise DomainError(
-            f"Inside diameter {inner_diameter:.6g} m is not less than the outside diameter "
-            f"{outer_diameter:.6g} m; check which is which."
-        )
+    require_wall(outer_diameter, inner_diameter)
     return share * inner_diameter**2
 
 

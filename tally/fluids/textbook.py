@@ -19,7 +19,6 @@ from tally.fluids.flow import (
     annulus_velocity,
     pipe_velocity,
     require_density,
-    require_gap,
 )
 from tally.formula import Term, formula, require_range
 from tally.pipe.capacity import (
@@ -28,6 +27,7 @@ from tally.pipe.capacity import (
     LENGTH,
     LENGTH_RANGE,
     OUTER_DIAMETER,
+    require_gap,
 )
 
 PV = Term("pv", "plastic viscosity", "viscosity", "cP")

@@ -2,19 +2,11 @@
 
 from __future__ import annotations
 
-from tally.fluids.flow import (
-    ANNULUS_RANGE,
-    DENSITY,
-    HOLE,
-    RATE,
-    VELOCITY,
-    annulus_velocity,
-    require_gap,
-)
+from tally.fluids.flow import ANNULUS_RANGE, DENSITY, HOLE, RATE, VELOCITY, annulus_velocity
 from tally.fluids.rheology import POUND_PER_100_FT2, R300, R600, power_law_from_readings
 from tally.fluids.textbook import FLOW_RANGE, LOSS, require_flow
 from tally.formula import Term, formula
-from tally.pipe.capacity import LENGTH, OUTER_DIAMETER
+from tally.pipe.capacity import LENGTH, OUTER_DIAMETER, require_gap
 
 ROUGH_FACTOR = 0.013_31
 """Friction factor that the printed 1.4327e-7 (lb/gal, ft/min, in, psi) contains."""

@@ -17,13 +17,12 @@ from tally.fluids.flow import (
     VELOCITY,
     annulus_velocity,
     pipe_velocity,
-    require_gap,
 )
 from tally.fluids.flow_curve import YIELD_STRESS
 from tally.fluids.textbook import LOSS
 from tally.fluids.textbook_power_law import FACTOR, POWER_RANGE, K, N, require_power
 from tally.formula import Term, formula, require_range
-from tally.pipe.capacity import INNER_DIAMETER, INNER_RANGE, LENGTH, OUTER_DIAMETER
+from tally.pipe.capacity import INNER_DIAMETER, INNER_RANGE, LENGTH, OUTER_DIAMETER, require_gap
 
 CORRECTION = Term("correction", "correction C of the printed form", "number", "")
 CRITICAL = Term("critical", "Reynolds number at which turbulence begins", "number", "")

@@ -15,11 +15,10 @@ from tally.fluids.flow import (
     VELOCITY,
     annulus_velocity,
     pipe_velocity,
-    require_gap,
 )
 from tally.fluids.textbook import FLOW_RANGE, LOSS, blasius, require_flow
 from tally.formula import Term, formula, require_range
-from tally.pipe.capacity import INNER_DIAMETER, INNER_RANGE, LENGTH, OUTER_DIAMETER
+from tally.pipe.capacity import INNER_DIAMETER, INNER_RANGE, LENGTH, OUTER_DIAMETER, require_gap
 
 N = Term("n", "flow index", "number", "")
 K = Term("k", "consistency in equivalent cP (0.001 Pa s^n)", "viscosity", "cP")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from math import pi
 
-from tally.errors import DomainError
 from tally.formula import Term, formula, require_range
 from tally.pipe.capacity import (
     CAPACITY,
@@ -14,6 +13,7 @@ from tally.pipe.capacity import (
     OUTER_RANGE,
     VOLUME,
     closed_end_displacement,
+    require_gap,
     volume_over_length,
 )
 
@@ -105,13 +105,8 @@ def annulus_capacity(hole_diameter: float, outer_diameter: float) -> float:
     .. [1] Lapeyrouse, Formulas and Calculations for Drilling, Production and Workover, web copy:
        netwasgroup.us, "annular capacity between casing or hole and drill pipe, tubing or casing".
     """
-    hole, pipe = hole_capacity(hole_diameter), closed_end_displacement(outer_diameter)
-    if outer_diameter >= hole_diameter:
-        raise DomainError(
-            f"Outside diameter {outer_diameter:.6g} m is not less than the hole diameter "
-            f"{hole_diameter:.6g} m; check which is which."
-        )
-    return hole - pipe
+    require_gap(hole_diameter, outer_diameter)
+    return hole_capacity(hole_diameter) - closed_end_displacement(outer_diameter)
 
 
 @formula(

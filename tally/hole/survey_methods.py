@@ -70,12 +70,9 @@ def average_angle(
     ----------
     .. [1] Lapeyrouse, directional survey calculations (web copy, netwasgroup.us).
     """
-    length = _length(
-        Station(upper, upper_inclination, upper_azimuth),
-        Station(lower, lower_inclination, lower_azimuth),
-    )
-    inclination = (upper_inclination + lower_inclination) / 2
-    azimuth = (upper_azimuth + lower_azimuth) / 2
+    above = Station(upper, upper_inclination, upper_azimuth)
+    below = Station(lower, lower_inclination, lower_azimuth)
+    length, inclination, azimuth = _averaged(above, below)
     level = length * sin(inclination)
     return length * cos(inclination), level * cos(azimuth), level * sin(azimuth)
 
@@ -192,15 +189,19 @@ def radius_of_curvature(
     ----------
     .. [1] Lapeyrouse, directional survey calculations (web copy, netwasgroup.us).
     """
-    length = _length(
-        Station(upper, upper_inclination, upper_azimuth),
-        Station(lower, lower_inclination, lower_azimuth),
-    )
-    inclination = (upper_inclination + lower_inclination) / 2
-    azimuth = (upper_azimuth + lower_azimuth) / 2
+    above = Station(upper, upper_inclination, upper_azimuth)
+    below = Station(lower, lower_inclination, lower_azimuth)
+    length, inclination, azimuth = _averaged(above, below)
     steady = length * _shrink((lower_inclination - upper_inclination) / 2)
     level = steady * sin(inclination) * _shrink((lower_azimuth - upper_azimuth) / 2)
     return steady * cos(inclination), level * cos(azimuth), level * sin(azimuth)
+
+
+def _averaged(upper: Station, lower: Station) -> tuple[float, float, float]:
+    """Return the length between two stations, their mean inclination and mean azimuth."""
+    inclination = (upper.inclination + lower.inclination) / 2
+    azimuth = (upper.azimuth + lower.azimuth) / 2
+    return _length(upper, lower), inclination, azimuth
 
 
 def _length(upper: Station, lower: Station) -> float:

@@ -113,7 +113,8 @@ def open_end_displacement(outer_diameter: float, inner_diameter: float) -> float
     ----------
     .. [1] drillingformulas.com, "pipe displacement calculation".
     """
-    _require_pipe(outer_diameter, inner_diameter)
+    _require_outer(outer_diameter)
+    require_wall(outer_diameter, inner_diameter)
     return pi / 4 * (outer_diameter**2 - inner_diameter**2)
 
 
@@ -281,8 +282,20 @@ def _require_outer(outer_diameter: float) -> None:
     require_range("Outside diameter", outer_diameter, 0.05, 1.1, "m")
 
 
-def _require_pipe(outer_diameter: float, inner_diameter: float) -> None:
+def require_gap(hole_diameter: float, outer_diameter: float) -> float:
+    """Return hole less pipe, [m], or refuse a pipe that does not go into the hole."""
+    require_range("Hole diameter", hole_diameter, 0.05, 1.5, "m")
     _require_outer(outer_diameter)
+    if outer_diameter >= hole_diameter:
+        raise DomainError(
+            f"Outside diameter {outer_diameter:.6g} m is not less than the hole diameter "
+            f"{hole_diameter:.6g} m; check which is which."
+        )
+    return hole_diameter - outer_diameter
+
+
+def require_wall(outer_diameter: float, inner_diameter: float) -> None:
+    """Refuse an inside diameter that leaves the pipe no wall."""
     _require_inner(inner_diameter)
     if inner_diameter >= outer_diameter:
         raise DomainError(

@@ -9,9 +9,9 @@ from itertools import pairwise
 from math import inf
 
 from tally.errors import DomainError
-from tally.fluids.flow import ANNULUS_RANGE, HOLE, require_gap
+from tally.fluids.flow import ANNULUS_RANGE, HOLE
 from tally.formula import Term, formula, require_range
-from tally.pipe.capacity import OUTER_DIAMETER
+from tally.pipe.capacity import OUTER_DIAMETER, require_gap
 
 TEST_STANDOFF = 0.67
 """[-]; a bow's restoring force is that which leaves so much of the gap."""

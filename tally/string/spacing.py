@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from tally.errors import DomainError
-from tally.fluids.flow import HOLE, require_gap
+from tally.fluids.flow import HOLE
 from tally.formula import Term, formula, require_range
 from tally.pipe.capacity import (
     INNER_DIAMETER,
     INNER_RANGE,
     OUTER_DIAMETER,
     open_end_displacement,
+    require_gap,
 )
 from tally.string.centralizer import (
     BOW,

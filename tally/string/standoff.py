@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import pi, sqrt
 
-from tally.fluids.flow import require_gap
 from tally.formula import require_range
 from tally.hole.sections import Hole
 from tally.hole.survey import Survey, Vector
+from tally.pipe.capacity import require_gap
 from tally.pipe.weight import STANDARD_GRAVITY
 from tally.string.centralizer import Centralizer, require_fit
 from tally.string.columns import vertical
