@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 
 from textual.content import Content
@@ -12,9 +11,8 @@ from tally.job import depths
 from tally.job.checks import CHECKS, DRIFT, drift_kept, undrifted
 from tally.job.counts import coming
 from tally.job.equipment import equipment_list
-from tally.job.fittings import installed
+from tally.job.fittings import installed, programmed
 from tally.job.job import ON_RACK, RUN, Job
-from tally.job.programme import programme
 from tally.job.receiving import Receipt, receipt, receipts
 
 COLUMN = 8
@@ -105,10 +103,7 @@ def _receipt(width: int, name: str, one: Receipt) -> Content:
 
 def _programme(job: Job, width: int) -> list[Content]:
     """Return the pieces of the whole programme against those installed."""
-    whole: Counter[str] = Counter()
-    for rule in programme(job):
-        whole[rule.what] += rule.count * len(rule.joints)
-    have = installed(job)
+    whole, have = programmed(job), installed(job)
     kinds = dict.fromkeys((*whole, *have))
     lines = [_titles(width, "to install", "in all", "on", "still")] if kinds else []
     for what in kinds:

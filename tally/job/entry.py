@@ -164,6 +164,11 @@ def several(number: int, what: str) -> str:
     return f"{number} {what[:-1]}ies" if what.endswith("ry") else f"{number} {what}s"
 
 
+def accepted(reason: str) -> str:
+    """Return that a question was passed with a reason, or that nobody has answered it yet."""
+    return f"Accepted: {ended(reason)}" if reason else "Nobody has accepted this."
+
+
 def ended(text: str) -> str:
     """Return typed words with the full stop that ends a sentence.
 

@@ -64,6 +64,14 @@ def installed(job: Job) -> Counter[str]:
     return count
 
 
+def programmed(job: Job) -> Counter[str]:
+    """Return how many of each fitting the whole programme has."""
+    whole: Counter[str] = Counter()
+    for rule in programme(job):
+        whole[rule.what] += rule.count * len(rule.joints)
+    return whole
+
+
 def wanted(job: Job) -> Counter[str]:
     """Return how many of each kind the programme wants on the joints run so far."""
     count: Counter[str] = Counter()

@@ -6,7 +6,6 @@ signed are different ways of writing it down.
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
@@ -16,10 +15,9 @@ from tally.job.counts import Balance, Share, balance
 from tally.job.depths import reaches, shoe_depth, stick_up
 from tally.job.entry import Entry
 from tally.job.figures import Figure, all_figures
-from tally.job.fittings import installed, missing_on, wanted
+from tally.job.fittings import installed, missing_on, programmed, wanted
 from tally.job.issue import Issue, issue
 from tally.job.job import RUN, SENT_AWAY, Fitting, Job
-from tally.job.programme import programme
 from tally.job.setup import Person, Setup
 from tally.job.signature import REPORTS
 from tally.reports.said import Accepted, Corrected, Said
@@ -170,10 +168,7 @@ def _depths(job: Job) -> Depths:
 
 
 def _fittings(job: Job) -> tuple[Installed, ...]:
-    have, want = installed(job), wanted(job)
-    whole: Counter[str] = Counter()
-    for rule in programme(job):
-        whole[rule.what] += rule.count * len(rule.joints)
+    have, want, whole = installed(job), wanted(job), programmed(job)
     kinds = dict.fromkeys([*whole, *have])
     return tuple(Installed(what, have[what], want[what], whole[what]) for what in kinds)
 

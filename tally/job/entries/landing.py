@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from tally.job.counts import balance
-from tally.job.entry import Entry, ended, entry_kind, several
+from tally.job.entry import Entry, accepted, entry_kind, several
 from tally.job.fittings import missing
 from tally.job.job import HungOff, Job, Landing
 from tally.job.stored import measured
@@ -54,8 +54,8 @@ class OnDepth(Entry):
         job = replace(job, landing=landing)
         if not question:
             return job
-        reason = f"Accepted: {ended(self.despite)}" if self.despite else "Nobody has accepted this."
-        return job.with_exception(self.seq, f"On depth: {question} {reason}", self.by, self.at)
+        what = f"On depth: {question} {accepted(self.despite)}"
+        return job.with_exception(self.seq, what, self.by, self.at)
 
     def said(self) -> str:
         """Return the entry in words."""

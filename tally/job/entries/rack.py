@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from tally.job.checks import CHECKS, DRIFT
-from tally.job.entry import Entry, ended, entry_kind, several
+from tally.job.entry import Entry, accepted, entry_kind, several
 from tally.job.equipment import listed_name
 from tally.job.job import RUN, BundleCount, CheckMark, EquipmentMark, Job
 from tally.job.list_warnings import list_warnings
@@ -61,8 +61,8 @@ class BundleCounted(Entry):
         job = replace(job, bundles={**job.bundles, self.bundle: count})
         if not question:
             return job
-        reason = f"Accepted: {ended(self.despite)}" if self.despite else "Nobody has accepted this."
-        return job.with_exception(self.seq, f"Received: {question} {reason}", self.by, self.at)
+        what = f"Received: {question} {accepted(self.despite)}"
+        return job.with_exception(self.seq, what, self.by, self.at)
 
     def said(self) -> str:
         """Return the entry in words."""

@@ -19,6 +19,7 @@ from tally.job.geometry import drag_of, yield_of
 from tally.job.hanging import Hanging, as_it_hangs
 from tally.job.job import Job
 from tally.job.setup import Pipe
+from tally.job.volumes import pipes
 from tally.pipe.collapse import collapse_under_tension
 from tally.pipe.interval import PipeInterval
 from tally.pipe.ratings import body_yield, internal_yield
@@ -49,18 +50,13 @@ def as_it_stands(job: Job) -> tuple[Input, ...]:
         Input("survey", way, "text", TYPED, "job set-up"),
         typed("mud weight", job.known.pumping.mud_weight),
         calculated("empty from the top", _empty(job), "length", "figure empty_length"),
-        *(typed(f"weight of {pipe.name}", pipe.weight) for pipe in _kinds(job)),
+        *(typed(f"weight of {pipe.name}", pipe.weight) for pipe in pipes(job)),
     )
 
 
 def _empty(job: Job) -> float:
     now = hangs(job)
     return now.level - now.pipe[0].top
-
-
-def _kinds(job: Job) -> tuple[Pipe, ...]:
-    names = dict.fromkeys(made.pipe for made in job.string)
-    return tuple({pipe.name: pipe for pipe in map(job.known.pipe, names)}.values())
 
 
 @live("weight_hanging", "String weight as it is filled")
@@ -164,7 +160,7 @@ def pull_limits(job: Job) -> tuple[list[PullLimit], list[str]]:
     now, weights = hangs(job), job.known.weights
     share = weights.tension_share.value if weights.tension_share else 1.0
     limits, lacking = [], []
-    for pipe in _kinds(job):
+    for pipe in pipes(job):
         body, joined = _body(pipe), pipe.connection_strength
         carries = max(now.below(each.top) for each in now.pipe if _is_of(each, pipe))
         for name, rating in ((BODY, body), (CONNECTION, joined.value if joined else None)):
