@@ -1,5 +1,6 @@
 """Lengths typed in any unit, with and without make-up loss, total exactly as whole steps."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 from hypothesis import given
@@ -10,6 +11,7 @@ from tally.job.entries.people import SetUp
 from tally.job.entries.pipe import Arrival, Received
 from tally.job.entries.running import ItemRun
 from tally.job.setup import Lengths
+from tally.units import read
 from tests.tally.job.invented import Telling, setup
 
 FOOT, INCH = Fraction("0.3048"), Fraction("0.0254")
@@ -52,7 +54,8 @@ def test_a_column_of_lengths_is_rounded_once_and_adds_up_exactly(lengths, unit, 
         unit=unit, measured_as="overall" if loss else "running", make_up_loss=loss
     )
     numbers = tuple(str(n) for n in range(1, len(lengths) + 1))
-    plan = setup(lengths=told_lengths, items=(), order=numbers)
+    deep = replace(setup().hole, depth=read("9000 ft", "length"))
+    plan = setup(lengths=told_lengths, items=(), order=numbers, hole=deep)
     told = Telling()
     told.says(SetUp, setup=plan)
     read = [plan.step.read(text, plan.make_up_loss) for text, _ in lengths]
