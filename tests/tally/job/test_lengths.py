@@ -11,7 +11,7 @@ from tally.job.entries.people import SetUp
 from tally.job.entries.pipe import Arrival, Received
 from tally.job.entries.running import ItemRun
 from tally.job.setup import Lengths
-from tally.units import read
+from tally.units import read as read_measure
 from tests.tally.job.invented import Telling, setup
 
 FOOT, INCH = Fraction("0.3048"), Fraction("0.0254")
@@ -54,7 +54,7 @@ def test_a_column_of_lengths_is_rounded_once_and_adds_up_exactly(lengths, unit, 
         unit=unit, measured_as="overall" if loss else "running", make_up_loss=loss
     )
     numbers = tuple(str(n) for n in range(1, len(lengths) + 1))
-    deep = replace(setup().hole, depth=read("9000 ft", "length"))
+    deep = replace(setup().hole, depth=read_measure("9000 ft", "length"))
     plan = setup(lengths=told_lengths, items=(), order=numbers, hole=deep)
     told = Telling()
     told.says(SetUp, setup=plan)
