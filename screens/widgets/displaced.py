@@ -10,7 +10,7 @@ from screens.widgets.beside import Beside, beside, tally_state
 from tally.job.blind import awaited
 from tally.job.entry import clock
 from tally.job.figures import figure, show
-from tally.job.figures.pumping import Aged, aged_left
+from tally.job.figures.pumping import GIVEN, Aged, aged_left
 from tally.job.float_check import float_check
 from tally.job.job import Job, StepRecord
 from tally.job.with_readings import bumped
@@ -33,9 +33,16 @@ def _bumped(job: Job, bump: StepRecord, aged: Aged, width: int) -> Content:
     how = "past" if aged.left < 0 else "short of"
     volume = show(job, abs(aged.left), "volume")
     text = f"BUMP CALLED {clock(bump.at)}   {volume} {how} the calculated volume"
-    by = "  ESTIMATE, read the counts" if aged.estimated else f"  (by the {aged.count})"
+    by = "  ESTIMATE, read the counts" if aged.estimated else f"  ({_known(aged)})"
+    if len(text) + len(by) > width:
+        by = "  ESTIMATE" if aged.estimated else f"  ({aged.count or 'given'})"
     style = ATTENTION if aged.estimated else QUIET
     return Line(width).put(0, text, BOLD).put(len(text), by, style).content()
+
+
+def _known(aged: Aged) -> str:
+    """Return how the volume is known that was displaced when the bump was called."""
+    return f"last count, by the {aged.count}" if aged.count else GIVEN
 
 
 def _ahead(job: Job, width: int) -> Content:

@@ -10,7 +10,7 @@ from tally.cement.returns import AS_EXPECTED
 from tally.errors import ShoedownError
 from tally.job.figures import figure, show
 from tally.job.job import Job
-from tally.job.placement import BEFORE, Count, Live, counts, governing, live
+from tally.job.placement import Count, Live, counts, governing, live
 from tally.job.returns_watch import called, seen_phase
 from tally.job.with_readings import bumped
 
@@ -41,8 +41,7 @@ def placed_lines(job: Job, width: int) -> list[Content]:
 
 def _pressure(job: Job, here: Live, last: Count | None) -> Beside:
     shown, unit = job.known.shown, job.known.shown.unit("pressure")
-    at = here.zero + last.volume if last else here.pumped
-    wanted = here.placement.at(max(0.0, at - BEFORE)).pressure
+    wanted = (here.expected(last.volume) if last else here.expected_now).pressure
     told = f"{shown.number(wanted, 'pressure')} {unit}"
     read = last.reading.pressure if last else None
     if read is None:

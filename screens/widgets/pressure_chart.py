@@ -37,7 +37,7 @@ def pressure_chart(job: Job, width: int, rows: int) -> list[Content]:
 def _expected(here: Live, shown: UnitSet, points: int) -> Iterator[Dot]:
     end = here.placement.volume[-1] - here.zero
     for count in evenly(0.0, end, points):
-        yield _shown(shown, count, here.at_count(count).pressure)
+        yield _shown(shown, count, here.expected(count).pressure)
 
 
 def _read(job: Job, shown: UnitSet) -> Iterator[Dot]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -16,6 +16,9 @@ LANDS, OPENS, TURNS, FALLS, CAUGHT_UP, SLOWS, BUMPS, ROUND = (
     "bottom plug lands", "bottom plug opens", "turns the shoe", "free fall begins",
     "free fall ends", "slow-down", "top plug bumps", "comes to surface",
 )  # fmt: skip
+
+_SAME = 1e-6
+"""[m3]; volumes closer than this are one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +142,12 @@ class Placement:
         """Return the job so long after the first fluid [s]; while the pump stands the columns may
         still fall."""
         return self._moment(*_place(self.time, time))
+
+    def standing(self, volume: float) -> tuple[Moment, ...]:
+        """Return the job while the pump stands at a volume pumped; nothing where it does not."""
+        first = bisect_left(self.volume, volume - _SAME)
+        after = bisect_right(self.volume, volume + _SAME)
+        return tuple(self._moment(n, 0.0) for n in range(first, after) if self.rate[n] <= 0)
 
     def _moment(self, place: int, share: float) -> Moment:
         def between(values: Sequence[float]) -> float:

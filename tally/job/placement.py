@@ -15,6 +15,7 @@ from tally.cement.programme import SLURRY
 from tally.cement.seen import Seen, as_pumped
 from tally.errors import Missing
 from tally.job import cement_job
+from tally.job.at_bump import bump_volume, volume_record
 from tally.job.entry import seconds_between
 from tally.job.geometry import Last, hole_with_excess
 from tally.job.job import Job, PumpReading, StepRecord
@@ -23,6 +24,10 @@ from tally.job.pump_plan import plan_of
 from tally.units import Measure, read
 
 RELEASE = "plug-release"
+NO_RATE = 1e-5
+"""[m3/s]; a pump that was read no faster than this stands."""
+LEAST_STOP = 1.0
+"""[s]; how long a pump stands at least that was seen to stand."""
 LEAST_VOLUME = 0.01
 """[m3]; two counts closer than this tell no rate."""
 BEFORE = 1e-6
@@ -43,6 +48,8 @@ class Live:
     placement: Placement
     pumped: float
     seen: tuple[Seen, ...]
+    standing: bool = False
+    """Whether the pump stands where the job is."""
 
     @property
     def zero(self) -> float:
@@ -51,12 +58,30 @@ class Live:
 
     @property
     def now(self) -> Moment:
-        """The job where it is."""
-        return self.placement.at(self.pumped)
+        """The job where it is: at rest where the pump stands, else at the rate from here on."""
+        stands = self.placement.standing(self.pumped) if self.standing else ()
+        return stands[-1] if stands else self.placement.at(self.pumped)
 
     def at_count(self, count: float) -> Moment:
         """Return the job at a volume since the zero, [m^3]."""
         return self.placement.at(self.zero + count)
+
+    def expected(self, count: float) -> Moment:
+        """Return what a reading at a volume since the zero is held against, [m^3].
+
+        It was read at the rate up to there; where the pump stands, and at the zero itself, no
+        rate led to it.
+        """
+        here = abs(self.zero + count - self.pumped) <= BEFORE
+        if here and (self.standing or count <= BEFORE):
+            return self.now
+        return self.at_count(count if count <= BEFORE else count - BEFORE)
+
+    @property
+    def expected_now(self) -> Moment:
+        """What a reading where the job is would be held against."""
+        since = self.pumped - self.zero
+        return self.expected(since) if since > BEFORE else self.now
 
 
 class _Predicted:
@@ -92,8 +117,11 @@ def _live(job: Job) -> Live:
     plan, seen = plan_of(job), tuple(pumped_so_far(job))
     if not seen:
         return planned(job)
+    standing = pump_stands(job)
+    if standing:
+        seen = (*seen[:-1], replace(seen[-1], stop=max(seen[-1].stop, LEAST_STOP)))
     gone = _at_last_rate(as_pumped(plan, seen), seen, cement_job.displacement(as_planned(job)))
-    return Live(gone, _PREDICTED.of(gone), sum(each.volume for each in seen), seen)
+    return Live(gone, _PREDICTED.of(gone), sum(each.volume for each in seen), seen, standing)
 
 
 def _at_last_rate(gone: Plan, seen: tuple[Seen, ...], left: float) -> Plan:
@@ -125,7 +153,7 @@ def try_change(
     plan = changed(here.plan, after=here.pumped, rate=rate, density=density)
     if excess is not None:
         plan = replace(plan, well=replace(plan.well, hole=hole_with_excess(job.known, excess)))
-    return Live(plan, _PREDICTED.of(plan), here.pumped, here.seen)
+    return replace(here, plan=plan, placement=_PREDICTED.of(plan))
 
 
 # What has been pumped, from the steps and the counts
@@ -151,6 +179,20 @@ def pumped_so_far(job: Job) -> Iterator[Seen]:
         if slurry is None:
             yield from _shared(plan, range(first, ahead), None, None, 0.0)
         yield from _displaced(job, plan, ahead)
+
+
+def pump_stands(job: Job) -> bool:
+    """Whether the pump stands: read so, or the slurry is away and displacing has not begun."""
+    found = up_to_bump(job)
+    if found:
+        return stopped(found[-1].reading)
+    away = _done(job, "slurry-away") is not None or job.zeroed is not None
+    return away and _done(job, "displacement-started") is None
+
+
+def stopped(reading: PumpReading) -> bool:
+    """Whether the pump was seen to stand at a reading."""
+    return reading.rate is not None and reading.rate.value <= NO_RATE
 
 
 def _first_slurry(job: Job) -> int:
@@ -213,7 +255,7 @@ def _weighed(job: Job, name: str) -> float | None:
 def _displaced(job: Job, plan: Plan, ahead: int) -> Iterator[Seen]:
     """Yield what was pumped behind the top plug, from count to count, slug by slug."""
     place, room = ahead, plan.slugs[ahead].volume
-    for volume, rate, stop in _steps(counts(job), job):
+    for volume, rate, stop in _steps(up_to_bump(job), job):
         left = volume
         while place < len(plan.slugs) - 1 and left > room:
             yield Seen(place, room, rate)
@@ -251,6 +293,17 @@ def counts(job: Job) -> tuple[Count, ...]:
     return tuple(found)
 
 
+def up_to_bump(job: Job) -> tuple[Count, ...]:
+    """Return the readings since the zero, ending at the volume given with the bump."""
+    found, given, record = counts(job), bump_volume(job), volume_record(job)
+    if given is None or record is None:
+        return found
+    before = tuple(each for each in found if each.volume < given.value)
+    rate = before[-1].reading.rate if before else None
+    at_bump = PumpReading(record.seq, given, None, None, rate, record.at)
+    return (*before, Count(given.value, at_bump))
+
+
 def _steps(found: tuple[Count, ...], job: Job) -> Iterator[tuple[float, float, float]]:
     """Yield volume, rate and the stop after it, from reading to reading."""
     start = job.zeroed.at if job.zeroed else ""
@@ -273,7 +326,7 @@ def _steps(found: tuple[Count, ...], job: Job) -> Iterator[tuple[float, float, f
 
 def _rate(seen: Measure | None, volume: float, time: float) -> float:
     """Return the rate read at the end of a span, or else that of its volume and time."""
-    if seen is not None and seen.value > 1e-5:
+    if seen is not None and seen.value > NO_RATE:
         return min(FASTEST, seen.value)
     return min(FASTEST, max(1e-4, volume / time)) if time > 0 else FASTEST / 10
 

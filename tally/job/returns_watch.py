@@ -3,7 +3,7 @@ for losses or flow, nor losses or flow for free fall."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tally.cement.returns import (
     AS_EXPECTED,
@@ -22,7 +22,7 @@ from tally.cement.returns import (
     phase,
 )
 from tally.job.job import PumpReading
-from tally.job.placement import Count, Live
+from tally.job.placement import Count, Live, stopped
 
 IN_WORDS = {
     FULL: "full",
@@ -32,6 +32,7 @@ IN_WORDS = {
     STANDING: "none, pump stopped",
 }
 """What is expected, in the words of the page."""
+FALL_ON = "only what the columns push out, pump stopped"
 
 _ORDER = (NONE, LESS, FULL, MORE)
 LIKE_BY_EYE = 0.1
@@ -56,6 +57,8 @@ def called(here: Live, count: Count | None) -> Called:
     """Return what the returns should do where the job is, and what is seen of them."""
     wanted = expected(here.placement, here.pumped)
     told = IN_WORDS[wanted.phase]
+    if here.standing:
+        wanted, told = _standing(here, wanted)
     if count is None:
         return Called(told, "", "", wanted.means)
     seen, by_volume = seen_phase(count.reading), _by_volume(here, count)
@@ -67,6 +70,13 @@ def called(here: Live, count: Count | None) -> Called:
     return Called(told, seen, call, _means(call, wanted))
 
 
+def _standing(here: Live, wanted: Expected) -> tuple[Expected, str]:
+    """Return what is due while the pump stands: what the columns do, and that in words."""
+    now = here.now
+    due = replace(wanted, phase=phase(0.0, now.returns), rate=now.returns)
+    return due, FALL_ON if due.phase == MORE else IN_WORDS[due.phase]
+
+
 def seen_phase(reading: PumpReading) -> str:
     """Return how the returns were at a reading: as said, else by their rate."""
     if reading.returns_seen:
@@ -74,7 +84,10 @@ def seen_phase(reading: PumpReading) -> str:
     if reading.returns is None or reading.rate is None:
         return ""
     rate, back = reading.rate.value, reading.returns.value
-    return FULL if rate > 0 and abs(back - rate) <= LIKE_BY_EYE * rate else phase(rate, back)
+    if rate > 0 and abs(back - rate) <= LIKE_BY_EYE * rate:
+        return FULL
+    found = phase(rate, back)
+    return NONE if found == STANDING else found
 
 
 def _by_volume(here: Live, count: Count) -> str | None:
@@ -89,6 +102,9 @@ def _by_volume(here: Live, count: Count) -> str | None:
 def _by_phase(here: Live, count: Count, seen: str) -> str:
     """Return the call on a phase: it may be any that is due a little earlier or later."""
     at, early = here.zero + count.volume, Bounds().early
+    if stopped(count.reading):  # all of nothing pumped is none
+        fall_on = any(each.returns > 0 for each in here.placement.standing(at))
+        return TOO_MUCH if seen == MORE and not fall_on else AS_EXPECTED
     due = {
         phase_due
         for part in range(-_PARTS, _PARTS + 1)

@@ -16,7 +16,7 @@ from tally.job.gates import DONE
 from tally.job.geometry import path_of
 from tally.job.job import Job
 from tally.job.mud import step_measure
-from tally.job.placement import counts, live
+from tally.job.placement import counts, live, stopped
 from tally.job.planned_string import as_planned, is_run
 from tally.job.returns_watch import called, seen_phase
 from tally.job.setup import Zone
@@ -247,9 +247,11 @@ def _while_pumping(job: Job, zone: Zone) -> Iterator[Told]:
     most = max(max(each.equivalent) for each in points)
     yield Told(f"While pumping {show(least, 'density')} to {show(most, 'density')} by calculation.")
     if zone.pore is not None and least < zone.pore.value:
-        yield Told(f"While pumping under its pore pressure, {zone.pore.text}.", doubt=True)
+        pore = zone.pore.text
+        yield Told(f"While pumping it falls under the pore pressure, {pore}.", doubt=True)
     if zone.weak_at is not None and most >= zone.weak_at.value:
-        yield Told(f"While pumping at what it takes fluid at, {zone.weak_at.text}.", doubt=True)
+        weak = zone.weak_at.text
+        yield Told(f"While pumping it reaches {weak}, at which the zone takes fluid.", doubt=True)
 
 
 def _losses(job: Job, _zone: Zone) -> Iterator[Told]:
@@ -269,7 +271,11 @@ def _losses(job: Job, _zone: Zone) -> Iterator[Told]:
 
 def _returns_read(job: Job) -> Iterator[Told]:
     """Tell of readings with less than full returns, and whether a free fall explains them."""
-    less = [each for each in counts(job) if seen_phase(each.reading) in (LESS, NONE)]
+    less = [
+        each
+        for each in counts(job)
+        if seen_phase(each.reading) in (LESS, NONE) and not stopped(each.reading)
+    ]
     if not less:
         return
     shown = job.known.shown

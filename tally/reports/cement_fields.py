@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from tally.errors import ShoedownError
 from tally.job.cement_job import SlurryWanted, programme_of, slurries
-from tally.job.figures import show
+from tally.job.figures import figure, show
+from tally.job.job import Job
 from tally.job.planned_string import as_planned
 from tally.job.recipes import density_of
 from tally.job.setup import Additive, Fluid
@@ -21,7 +22,13 @@ from tally.reports.fields import (
 )
 from tally.reports.final_tally import FinalTally
 from tally.reports.mixing_fields import surface_told, weighed
-from tally.reports.pump_curve import mean_rate, pump_curve
+from tally.reports.pump_curve import (
+    PumpCurve,
+    greatest_rate,
+    last_rate,
+    mean_rate,
+    pump_curve,
+)
 from tally.reports.text_parts import stamp, who
 
 BEHIND = "displacement"
@@ -264,24 +271,30 @@ def done_fields(tally: FinalTally) -> Fields:
 
 
 def displaced(tally: FinalTally) -> tuple[tuple[str, str], ...]:
-    """Return what was pumped behind the top plug, and how fast."""
-    curve, job = pump_curve(tally.job), tally.job
-    if curve is None:
-        return (("displacement pumped", ""), ("rate, mean, greatest, last", ""))
-    rates = [one.rate for one in curve.readings if one.rate is not None]
-    mean = mean_rate(curve)
-    shown = [
-        "-" if each is None else show(job, each, "flow rate")
-        for each in (mean, max(rates, default=None), rates[-1] if rates else None)
-    ]
-    last = curve.readings[-1]
-    pumped = f"{show(job, last.volume, 'volume')} by the {curve.by}"
+    """Return what was displaced behind the top plug, and how fast."""
+    gone, curve = figure(tally.job, "displaced"), pump_curve(tally.job)
+    told = "" if gone.value is None else f"{show(tally.job, gone.value, 'volume')}, {gone.formula}"
+    if told and curve is not None:
+        told += f"; last read {stamp(curve.readings[-1].at)}"
     return (
-        (
-            "displacement pumped",
-            f"{pumped}, last read {stamp(last.at)}",
-        ),
-        ("rate, mean, greatest, last", ", ".join(shown)),
+        ("displacement pumped", told),
+        ("rates of displacement", rates_told(tally.job, curve) if curve else ""),
+    )
+
+
+def rates_told(job: Job, curve: PumpCurve) -> str:
+    """Return the rates that are known, each with what it is from."""
+    mean, most, last = mean_rate(curve), greatest_rate(curve), last_rate(curve)
+    by_mean = mean is not None and most == mean
+    told = (
+        ("mean", mean, "volume over time, first reading to last"),
+        ("greatest", most, "at least the mean, less was read" if by_mean else "as read"),
+        ("last", last, "as read"),
+    )
+    return "; ".join(
+        f"{name} {show(job, rate, 'flow rate')}, {how}"
+        for name, rate, how in told
+        if rate is not None
     )
 
 

@@ -127,6 +127,21 @@ def mean_rate(curve: PumpCurve) -> float | None:
     return (last.volume - first.volume) / took if took > 0 else None
 
 
+def greatest_rate(curve: PumpCurve) -> float | None:
+    """Return the greatest rate that is known, [m^3/s]: as it was read, at least the mean."""
+    known = [*_rates(curve), mean_rate(curve)]
+    return max((each for each in known if each is not None), default=None)
+
+
+def last_rate(curve: PumpCurve) -> float | None:
+    """Return the rate that was read last, [m^3/s]."""
+    return next(reversed(_rates(curve)), None)
+
+
+def _rates(curve: PumpCurve) -> list[float]:
+    return [one.rate for one in curve.readings if one.rate is not None]
+
+
 def runs(
     points: Sequence[tuple[float, float | None]],
 ) -> tuple[tuple[tuple[float, float], ...], ...]:

@@ -71,10 +71,8 @@ def _plug(job: Job, behind: tuple[Input, ...]) -> Figure:
 
 
 def _pumped(job: Job) -> Input:
-    """Return the count that is further on, as the plug follows it."""
-    left, total = pumping.left_to_bump(job), pumping.displacement(job)
-    by_count = float(on(total).value or 0.0) - float(on(left).value or 0.0)
-    return calculated("pumped behind the top plug", by_count, "volume", "count further on")
+    """Return what was displaced, as the plug follows it."""
+    return on(pumping.displaced(job))
 
 
 def _stored(job: Job, step: str, quantity: str, name: str) -> Input:

@@ -8,7 +8,7 @@ from tally.cement.pumping import NEW_SHOE, PREVIOUS_SHOE
 from tally.job.figures.model import Figure, Input, Missing, calculated, live, typed
 from tally.job.geometry import Last
 from tally.job.job import Job
-from tally.job.placement import BEFORE, Live, ending, governing, plug_at
+from tally.job.placement import Live, ending, governing, plug_at
 from tally.job.placement import live as placed
 from tally.job.returns_watch import called
 
@@ -37,7 +37,7 @@ def _figure(here: Live, value: float, quantity: str, *inputs: Input) -> Figure:
 def placed_pressure(job: Job) -> Figure:
     """Return the pressure at the head that the placement expects where the job is."""
     here = placed(job)
-    return _figure(here, here.placement.at(max(0.0, here.pumped - BEFORE)).pressure, "pressure")
+    return _figure(here, here.expected_now.pressure, "pressure")
 
 
 @live("placed_final_lift", "Final lift pressure to expect")

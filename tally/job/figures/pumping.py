@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from tally.cement.displacement import displacement_to_collar
 from tally.fluids.pump import stroke_at_efficiency, strokes_for_volume, time_at_rate
 from tally.job import volumes
+from tally.job.at_bump import bump_volume, volume_record
 from tally.job.entry import seconds_between
 from tally.job.figures.model import (
     READ,
@@ -139,21 +140,37 @@ def count_difference(job: Job) -> Figure:
     )
 
 
-@live("left_to_bump", "Left to the calculated bump")
-def left_to_bump(job: Job) -> Figure:
-    """Return what is left by the count that is further on; below nothing it is past the bump."""
+GIVEN = "given with the bump"
+BY_COUNT = {
+    "pumped_by_tank": "last count, by the tank",
+    "pumped_by_strokes": "last count, by the strokes",
+}
+"""How a volume displaced is known, by the figure of the count that it is of."""
+
+
+@live("displaced", "Displaced behind the top plug")
+def displaced(job: Job) -> Figure:
+    """Return what was displaced: as given with the bump, else by the count that is further on."""
+    given, record = bump_volume(job), volume_record(job)
+    if given is not None and record is not None:
+        told = read_off("volume at the bump", given, f"entry {record.seq}")
+        return Figure(given.value, "volume", GIVEN, (told,))
     counts = [pumped_by_tank(job), pumped_by_strokes(job)]
     known = [one for one in counts if one.value is not None]
     if not known:
         raise Missing("Nothing was read since the zero.")
     furthest = max(known, key=lambda one: float(one.value or 0.0))
-    total = displacement(job)
-    return Figure(
-        float(on(total).value or 0.0) - float(furthest.value or 0.0),
-        "volume",
-        "displacement, head to collar - the count that is further on",
-        (on(total), on(furthest)),
-    )
+    value = float(furthest.value or 0.0)
+    return Figure(value, "volume", BY_COUNT[furthest.key], (on(furthest),))
+
+
+@live("left_to_bump", "Left to the calculated bump")
+def left_to_bump(job: Job) -> Figure:
+    """Return what is left of the displacement; below nothing it is past the bump."""
+    gone, total = displaced(job), displacement(job)
+    left = float(on(total).value or 0.0) - float(on(gone).value or 0.0)
+    how = "displacement, head to collar - displaced behind the top plug"
+    return Figure(left, "volume", how, (on(total), on(gone)))
 
 
 @live("strokes_left", "Strokes left to the calculated bump")
@@ -201,6 +218,7 @@ class Aged:
     strokes: int | None
     time: float | None
     count: str
+    """Tank or strokes; nothing where the volume was given with the bump."""
     age: float
     estimated: bool
     held_back: bool = False
@@ -217,7 +235,11 @@ def aged_left(job: Job, now: str) -> Aged | None:
     live_left = left_to_bump(job)
     if live_left.value is None or not job.pumped:
         return None
-    by_tank = live_left.inputs[-1].where.endswith("pumped_by_tank")
+    how, per_stroke = displaced(job).formula, stroke_volume(job).value
+    if how == GIVEN:
+        left = float(live_left.value)
+        return Aged(left, round(left / per_stroke) if per_stroke else None, None, "", 0.0, False)
+    by_tank = how == BY_COUNT["pumped_by_tank"]
     reading = _last(job, "tank" if by_tank else "strokes")
     rated = _last(job, "rate")
     age = seconds_between(reading.at, now) if reading else 0.0
@@ -228,7 +250,6 @@ def aged_left(job: Job, now: str) -> Aged | None:
     if limit is not None and estimated:
         ahead, least = left - age * rate, min(left, -limit.value)
         left, held_back = max(ahead, least), ahead < least
-    per_stroke = stroke_volume(job).value
     return Aged(
         left,
         round(left / per_stroke) if per_stroke else None,

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tally.job.figures import figure
 from tally.job.job import Moved
 from tally.reports.final_tally import FinalTally
-from tally.reports.pump_curve import PumpCurve, mean_rate, pump_curve
+from tally.reports.pump_curve import greatest_rate, last_rate, mean_rate, pump_curve
 from tally.reports.witsml.cement_fluids import FluidFacts, fluid_facts
 from tally.reports.witsml.cement_steps import measured, seen, was_done
 from tally.reports.witsml.extra import Extra
@@ -14,7 +15,6 @@ from tally.reports.witsml.uom import Amount, amount, worth
 
 STAGE = "primary"
 """A job of ours has one stage, from the shoe up."""
-BUMP_VOLUME = "bump-volume"
 BEGUN = ("spacer-pumped", "bottom-plug-released", "first-slurry", "slurry-away")
 TOP_PLUG, BOTTOM_PLUG = "top-plug-released", "bottom-plug-released"
 
@@ -103,27 +103,22 @@ def cement_facts(tally: FinalTally) -> CementFacts:
 
 
 def _displaced(tally: FinalTally) -> Displaced:
-    """Return the displacement: as read at the bump, else by the count that was read last."""
+    """Return the displacement: its volume as the page has it, its rates as the report has them."""
     job, curve = tally.job, pump_curve(tally.job)
-    read_off = measured(job, BUMP_VOLUME)
-    at_bump = read_off.value if read_off else None
+    gone = figure(job, "displaced").value
+    volume = None if gone is None else float(gone)
     if curve is None:
-        return Displaced(at_bump)
-    rates = [one.rate for one in curve.readings if one.rate is not None]
+        return Displaced(volume)
     strokes = [one.strokes for one in job.pumped if one.strokes is not None]
     back = [one.returned for one in job.pumped if one.returned is not None]
     return Displaced(
-        volume=_volume(curve) if at_bump is None else at_bump,
+        volume=volume,
         mean=mean_rate(curve),
-        most=max(rates, default=None),
-        last=rates[-1] if rates else None,
+        most=greatest_rate(curve),
+        last=last_rate(curve),
         strokes=strokes[-1] if strokes else None,
         returned=amount(back[-1]) if back else None,
     )
-
-
-def _volume(curve: PumpCurve) -> float:
-    return curve.readings[-1].volume
 
 
 def movement(moved: Moved | None) -> dict[str, Amount | bool | None]:

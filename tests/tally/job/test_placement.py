@@ -144,6 +144,66 @@ def test_no_word_on_returns_is_no_call():
     assert _read_at("245 bbl").call == ""
 
 
+# The pump standing
+
+
+def _mixed_at_a_rush():
+    """Return the job at the zero, as if all slurry had gone in two minutes: pressure until then."""
+    now = moment("2026-03-12T16:05:30-06:00")
+    told = [each for each in played() if moment(each.at) <= now]
+    begun = next(each for each in told if getattr(each, "step_id", "") == "first-slurry")
+    rushed = replace(begun, at="2026-03-12T15:59:00-06:00")
+    return fold([rushed if each is begun else each for each in told])
+
+
+def test_at_the_zero_the_panel_the_chart_and_the_figure_expect_one_pressure():
+    job = _mixed_at_a_rush()
+    here = live(job)
+    assert here.placement.at(here.zero - BEFORE).pressure > 1e6  # the rate before it is no ground
+    assert here.now.pressure == here.expected(0.0).pressure == 0.0
+    assert figure(job, "placed_pressure").value == 0.0
+
+
+def test_a_pump_that_stands_expects_what_the_columns_do():
+    here = live(played_to("16:05:30"))
+    assert here.now.rate == 0
+    assert called(here, None).expected == "only what the columns push out, pump stopped"
+    begun = live(played_to("16:06:30"))  # displacing has begun: the casing fills up again
+    assert called(begun, None).expected == "less (catch-up)"
+
+
+@pytest.mark.parametrize(
+    ("seen", "call"),
+    [(FULL, AS_EXPECTED), (LESS, AS_EXPECTED), (NONE, AS_EXPECTED), (MORE, TOO_MUCH)],
+)
+def test_in_a_stop_with_the_columns_at_rest_nothing_is_expected(seen, call):
+    rate = read("0 bbl/min", "flow rate")
+    told = _read_at("500 bbl", returns_seen=seen, rate=rate)
+    assert (told.expected, told.call) == ("none, pump stopped", call)
+
+
+def test_a_rate_of_returns_of_nothing_in_a_stop_is_none():
+    rate = read("0 bbl/min", "flow rate")
+    assert _read_at("500 bbl", returns=rate, rate=rate).seen == NONE
+
+
+# The volume given with the bump
+
+
+def _bumped_at(volume):
+    job = played_to("17:54:10")
+    told = replace(job.zeroed, value=volume, state="", seq=job.seq, at=job.last)
+    return job.but(steps={**job.steps, ("plug-release", "bump-volume"): told})
+
+
+def test_the_placement_ends_at_the_volume_given_with_the_bump():
+    job = _bumped_at("596 bbl")  # the last count is past it
+    here = live(job)
+    assert here.pumped - here.zero == pytest.approx(read("596 bbl", "volume").value)
+    here = live(_bumped_at("599 bbl"))
+    assert here.pumped - here.zero == pytest.approx(read("599 bbl", "volume").value)
+
+
 def _read_at(tank, **seen):
     job = _with(played_to("16:06:30"), tank, **seen)
     return called(live(job), counts(job)[-1])
@@ -151,9 +211,8 @@ def _read_at(tank, **seen):
 
 def _with(job, tank, **seen):
     rate, at = read("5.8 bbl/min", "flow rate"), job.last
-    entry = Pumped(
-        tank=read(tank, "volume"), rate=rate, by="Ivo Marek", at=at, seq=job.seq + 1, **seen
-    )
+    told = {"tank": read(tank, "volume"), "rate": rate, **seen}
+    entry = Pumped(by="Ivo Marek", at=at, seq=job.seq + 1, **told)
     return fold_on(job, entry)
 
 

@@ -9,6 +9,7 @@ import pytest
 from tally.job.entries.calling import ListStarted
 from tally.job.entries.pumping import Pumped
 from tally.job.entries.shoe import PumpedBackIn, ShoeTested
+from tally.job.entries.steps import StepPassed
 from tally.job.figures import figure
 from tally.job.wet_shoe import doubts, shoe_words, suspect
 from tally.steps.reading import shipped
@@ -105,6 +106,28 @@ def test_a_job_that_went_as_calculated_marks_nothing() -> None:
     told.does(RELEASE, "bump-volume", value=past(told, 1.9))
     assert shoe_words(told.job) == ""
     assert figure(told.job, "shoe_suspect").value == 0
+
+
+def test_without_a_band_a_bump_past_the_limit_marks_it() -> None:
+    told = pumping_down(setup(limits=limits(over_displacement="1 bbl", bump_band="")))
+    bumped(told).does(RELEASE, "bump-volume", value=past(told, 1.5))
+    assert "bump 1.5 bbl past the calculated volume, limit 1 bbl" in shoe_words(told.job)
+    told = pumping_down(setup(limits=limits(over_displacement="1 bbl", bump_band="")))
+    bumped(told).does(RELEASE, "bump-volume", value=past(told, -1.5))
+    assert shoe_words(told.job) == ""
+
+
+def test_where_nobody_gives_the_volume_the_last_count_is_held_against_the_band() -> None:
+    told = displaced()
+    told.says(Pumped, tank=read(past(told, -3.0), "volume"))
+    told.does(RELEASE, "bumped")
+    told.witnessed(RELEASE, "bumped", state="rose sharply and stands")
+    assert shoe_words(told.job) == ""
+    step: dict[str, Any] = {"outcome": "not done", "reason": "nobody looked", "second": REP}
+    told.says(StepPassed, by=CEMENTER, list_id=RELEASE, step_id="bump-volume", **step)
+    assert "bump 3.0 bbl short of the calculated volume, band 2 bbl (last count, by the tank)" in (
+        shoe_words(told.job)
+    )
 
 
 def test_what_comes_after_the_test_marks_it_again() -> None:

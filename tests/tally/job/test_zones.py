@@ -119,8 +119,8 @@ def test_what_pressed_on_it_while_pumping_against_its_limits() -> None:
         SAND, weak_at=read("11 lb/gal", "density"), pore=read("10.1 lb/gal", "density")
     )
     doubts = record(flowing(tender)).doubts
-    assert "While pumping at what it takes fluid at, 11 lb/gal." in doubts
-    assert "While pumping under its pore pressure, 10.1 lb/gal." in doubts
+    assert "While pumping it reaches 11 lb/gal, at which the zone takes fluid." in doubts
+    assert "While pumping it falls under the pore pressure, 10.1 lb/gal." in doubts
 
 
 def test_below_the_shoe_pumping_is_not_worked_out() -> None:

@@ -4,7 +4,15 @@ from dataclasses import replace
 
 import pytest
 
-from tally.reports.pump_curve import mean_rate, pump_curve
+from tally.reports.cement_fields import rates_told
+from tally.reports.pump_curve import (
+    Pump,
+    PumpCurve,
+    greatest_rate,
+    last_rate,
+    mean_rate,
+    pump_curve,
+)
 from tally.units import from_unit
 from tests.tally.reports.pdf.jobs import demonstration
 
@@ -46,3 +54,24 @@ def test_the_mean_rate_is_over_the_time_between_readings() -> None:
     minutes = 102 + 40 / 60
     assert mean_rate(curve) == pytest.approx((598.2 - 37.0) * BARREL / (minutes * 60))
     assert mean_rate(replace(curve, readings=curve.readings[:1])) is None
+
+
+def test_the_greatest_rate_is_at_least_the_mean() -> None:
+    """18 bbl in 200 s are 5.4 bbl/min, though no more than 4 was read."""
+    minute = from_unit(1.0, "bbl/min")
+    at = ("2026-03-12T10:00:00-06:00", "2026-03-12T10:03:20-06:00")
+    read = (Pump(0.0, None, None, at[0]), Pump(18 * BARREL, None, 4 * minute, at[1]))
+    curve = PumpCurve(read, (), "tank")
+    assert mean_rate(curve) == pytest.approx(5.4 * minute)
+    assert greatest_rate(curve) == mean_rate(curve)
+    assert last_rate(curve) == 4 * minute
+    faster = replace(curve, readings=(replace(read[0], rate=6 * minute), read[1]))
+    assert greatest_rate(faster) == 6 * minute
+    alone = replace(curve, readings=read[:1])
+    assert (greatest_rate(alone), last_rate(alone)) == (None, None)
+    job = demonstration().job
+    assert rates_told(job, alone) == ""
+    assert rates_told(job, curve) == (
+        "mean 5.4 bbl/min, volume over time, first reading to last; "
+        "greatest 5.4 bbl/min, at least the mean, less was read; last 4.0 bbl/min, as read"
+    )

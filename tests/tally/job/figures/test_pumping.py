@@ -221,6 +221,23 @@ def test_the_age_is_that_of_the_reading_the_count_came_from():
     assert (aged.count, aged.age, aged.estimated) == ("tank", 50, True)
 
 
+def test_the_volume_given_with_the_bump_is_what_was_displaced():
+    """The last count was 35.0 bbl; the bump came between two looks, at 35.9 bbl."""
+    told = pumping_down()
+    counts(told, "35.0 bbl", strokes=340, rate="2 bbl/min")
+    assert figure(told.job, "displaced").formula == "last count, by the tank"
+    told.does("plug-release", "displacement-started").does("plug-release", "bumped")
+    told.does("plug-release", "bump-volume", value="35.9 bbl", despite="as read")
+    job = told.job
+    assert barrels(job, "displaced") == pytest.approx(35.9)
+    assert figure(job, "displaced").formula == "given with the bump"
+    assert barrels(job, "left_to_bump") == pytest.approx(float(TO_COLLAR) - 35.9)
+    aged = aged_left(job, "2026-05-02T12:00:00+02:00")
+    assert (aged.count, aged.estimated) == ("", False)
+    assert aged.left / BARREL == pytest.approx(float(TO_COLLAR) - 35.9)
+    assert figure(job, "top_plug_depth").inputs[0].value == figure(job, "displaced").value
+
+
 def test_a_clock_put_back_estimates_nothing():
     job = counts(pumping_down(), "10 bbl", rate="6 bbl/min", at="2026-05-02T08:00:00+02:00")
     aged = aged_left(job, "2026-05-02T07:00:00+02:00")
