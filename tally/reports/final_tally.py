@@ -65,6 +65,11 @@ class FinalTally:
     """The last hash of the chain: whoever holds the book can check the page against it."""
 
     @property
+    def open_exceptions(self) -> tuple[Accepted, ...]:
+        """Differences that were accepted and are not closed."""
+        return tuple(one for one in self.exceptions if not one.closed_by)
+
+    @property
     def shoe_track(self) -> tuple[Row, ...]:
         """Items from the shoe up to and with the collar on which the plugs land."""
         places = [place for place, row in enumerate(self.rows) if row.kind == "collar"]

@@ -90,6 +90,15 @@ def pages(
     )
 
 
+def paged(
+    sections: Sequence[Section],
+    head: Callable[[int, int], Lines],
+    foot: Callable[[int, int], Lines],
+) -> str:
+    """Return the pages of the sections as one text, one under the other."""
+    return "".join(f"{line}\n" for page in pages(sections, head, foot) for line in page)
+
+
 def _bodies(sections: Sequence[Section], room: int) -> list[Lines]:
     bodies: list[list[str]] = [[]]
     for section in sections:

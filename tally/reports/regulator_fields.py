@@ -150,7 +150,7 @@ def _notices(tally: FinalTally) -> str:
 
 def _people(tally: FinalTally) -> Fields:
     names = "; ".join(f"{person.name}, {person.role}" for person in tally.people)
-    open_ = sum(1 for one in tally.exceptions if not one.closed_by)
+    open_ = len(tally.open_exceptions)
     return fields(
         "People and notices",
         (

@@ -11,8 +11,8 @@ from tally.job.weight_band import expected_then
 from tally.reports.cement_fields import tested_told
 from tally.reports.fields import Fields, fields, reckoned, step_told
 from tally.reports.final_tally import FinalTally
+from tally.reports.item_cells import block_label, block_pieces
 from tally.reports.tally_lines import Block
-from tally.reports.text_items import block_label, block_pieces
 from tally.reports.text_parts import stamp, who
 
 INTERVALS = ("interval", "items", "from", "to", "joints an hour")

@@ -10,7 +10,7 @@ from collections import defaultdict
 from tally.job.naming import in_short
 from tally.reports.guard import plain
 from tally.reports.list_lines import BLOCK, ListBlock, Listing, ListRow
-from tally.reports.page import Column, Lines, Section, headings, pages, row, wrapped
+from tally.reports.page import Column, Lines, Section, headings, paged, row, wrapped
 from tally.reports.text_parts import cells, stacked, stamp
 
 WIDTH = 79
@@ -22,8 +22,7 @@ _INDENT = " " * 8
 def running_list_text(made: Listing) -> str:
     """Return all pages of the running list, one under the other."""
     sections = [_doubts(made), _list(made), _to_install(made), _not_in_it(made)]
-    done = pages(sections, lambda page, count: _head(made, page, count), lambda *_: _foot(made))
-    return "".join(f"{line}\n" for page in done for line in page)
+    return paged(sections, lambda page, count: _head(made, page, count), lambda *_: _foot(made))
 
 
 def rule(title: str = "") -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tally.reports.guard import plain
-from tally.reports.page import WIDTH, Column, Lines, Section, headings, pages, rule, wrapped
+from tally.reports.page import WIDTH, Column, Lines, Section, headings, paged, rule, wrapped
 from tally.reports.sheet import Block, Grid, Part, Sheet
 from tally.reports.text_parts import cells, pair, stacked
 from tally.reports.text_people import signature_line
@@ -14,8 +14,7 @@ def sheet_text(made: Sheet) -> str:
     sections = [_part(part) for part in made.parts if not part.picture]
     if made.signing:
         sections.append(_signatures(made))
-    written = pages(sections, lambda page, count: _head(made, page, count), lambda *_: _foot(made))
-    return "".join(f"{line}\n" for page in written for line in page)
+    return paged(sections, lambda page, count: _head(made, page, count), lambda *_: _foot(made))
 
 
 def _head(made: Sheet, page: int, count: int) -> Lines:

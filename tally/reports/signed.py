@@ -21,9 +21,19 @@ def standing(tally: FinalTally, report: str) -> str:
     lacks = unfinished(tally.job, report)
     if lacks:
         return f"NOT FINAL: {lacks}{_STICK_UP if report == 'tally' else ''}."
-    still = sum(1 for one in tally.exceptions if not one.closed_by)
-    more = f" Exceptions still open: {still}." if still else ""
-    return issue_told(tally.issues[report]) + more
+    return issue_told(tally.issues[report]) + still_open(tally)
+
+
+def still_open(tally: FinalTally) -> str:
+    """Return how many exceptions are still open, to stand behind a sentence, or nothing."""
+    still = len(tally.open_exceptions)
+    return f" Exceptions still open: {still}." if still else ""
+
+
+def not_final(tally: FinalTally, report: str) -> str:
+    """Return in a sentence why a report cannot be signed yet, or nothing."""
+    lacks = unfinished(tally.job, report)
+    return f"NOT FINAL: {lacks}." if lacks else ""
 
 
 def issue_told(issue: Issue) -> str:

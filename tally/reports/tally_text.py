@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from tally.reports.final_tally import FinalTally
 from tally.reports.guard import plain
-from tally.reports.page import WIDTH, Lines, pages, rule
+from tally.reports.page import WIDTH, Lines, paged, rule
 from tally.reports.signed import issue_told
 from tally.reports.text_counts import counts_section
 from tally.reports.text_depths import depths_section, volumes_section
@@ -50,8 +50,7 @@ _SECTIONS = (
 def tally_text(tally: FinalTally) -> str:
     """Return all pages of the tally, one under the other."""
     sections = [section(tally) for section in _SECTIONS]
-    made = pages(sections, lambda page, count: _head(tally, page, count), lambda *_: _foot(tally))
-    return "".join(f"{line}\n" for page in made for line in page)
+    return paged(sections, lambda page, count: _head(tally, page, count), lambda *_: _foot(tally))
 
 
 def _head(tally: FinalTally, page: int, count: int) -> Lines:
@@ -64,7 +63,7 @@ def _head(tally: FinalTally, page: int, count: int) -> Lines:
 def _banner(tally: FinalTally) -> str:
     if not tally.final:
         return "*** NOT FINAL: the string is not on depth; depths rest on the usual stick-up. ***"
-    still = sum(1 for one in tally.exceptions if not one.closed_by)
+    still = len(tally.open_exceptions)
     more = f" Exceptions still open: {still}, see EXCEPTIONS." if still else ""
     return _short(plain(issue_told(tally.issues["tally"]) + more))
 

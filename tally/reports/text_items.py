@@ -2,15 +2,25 @@
 
 from __future__ import annotations
 
-from itertools import groupby
-
-from tally.job.job import ON_RACK
-from tally.reports.final_tally import BLOCK, FinalTally
+from tally.reports.final_tally import FinalTally
 from tally.reports.guard import plain
+from tally.reports.item_cells import (
+    NOTHING_ASIDE,
+    NOTHING_LEFT,
+    aside_cells,
+    closing_cells,
+    forward_label,
+    item_cells,
+    item_remarks,
+    left_on_rack,
+    put_aside,
+    rack_head,
+    rack_rows,
+    when_run,
+)
 from tally.reports.page import WIDTH, Column, Lines, Section, headings, row, rule, wrapped
-from tally.reports.tally_lines import Block, NotRun, Row
-from tally.reports.text_job import pipe_key
-from tally.reports.text_parts import cells, stacked, stamp, who
+from tally.reports.tally_lines import Block, Row
+from tally.reports.text_parts import cells, stacked
 
 _ASIDE = (
     Column("no.", 10),
@@ -50,98 +60,45 @@ def _columns(tally: FinalTally) -> tuple[Column, ...]:
 
 
 def _block(tally: FinalTally, columns: tuple[Column, ...], block: Block) -> Lines:
-    show = tally.setup.step.show
-    label = block_label(block)
+    forward = tally.setup.step.show(block.brought_forward)
     summing = (Column("", sum(column.width + 1 for column in columns[:4]) - 1), *columns[4:])
-    opening = ("", show(block.brought_forward), "", "", when_run(block), "")
-    closing = (show(block.length), show(block.to_here), "", "", block_pieces(block), "")
+    opening = (forward_label(block), "", forward, "", "", when_run(block), "")
     return stacked(
-        cells(summing, f"{label} brought forward", *opening),
+        cells(summing, *opening),
         *(_row(tally, columns, row) for row in block.rows),
-        cells(summing, f"{label} subtotal", *closing),
+        cells(summing, *closing_cells(tally, block)),
     )
-
-
-def block_label(block: Block) -> str:
-    """Return which joints stand in a block."""
-    first = BLOCK * (block.number - 1) + 1
-    return f"joints {first}-{first + BLOCK - 1}"
-
-
-def block_pieces(block: Block) -> str:
-    """Return how many joints and other items a block has."""
-    others = len(block.rows) - block.joints
-    return f"{block.joints} joints" + (f", {others} other" if others else "")
-
-
-def when_run(block: Block) -> str:
-    """Return the days on which a block was run, and by whom."""
-    days = dict.fromkeys(stamp(row.at)[:10] for row in (block.rows[0], block.rows[-1]))
-    names = dict.fromkeys(row.by for row in block.rows)
-    return f"{' to '.join(days)} {', '.join(names)}"
 
 
 def _row(tally: FinalTally, columns: tuple[Column, ...], one: Row) -> Lines:
-    show = tally.setup.step.show
-    line = cells(
-        columns,
-        str(one.order),
-        one.number,
-        one.kind,
-        pipe_key(tally, one.pipe),
-        *(show(steps) for steps in (one.length, one.cumulative, one.top, one.bottom)),
-        ", ".join(str(fitting) for fitting in one.fittings),
-        stamp(one.at)[-5:],
-    )
-    told = "; ".join(part for part in (one.description, one.remarks) if part)
-    indent = " " * 6
+    told, indent = item_remarks(one), " " * 6
     more = wrapped(plain(told), WIDTH - len(indent)) if told else ()
-    return (*line, *(indent + one for one in more))
+    return (*cells(columns, *item_cells(tally, one)), *(indent + each for each in more))
 
 
 def not_run_section(tally: FinalTally) -> Section:
     """Return what is not in the string: each piece put aside with its reason, then the rack."""
-    unit = tally.setup.step.unit
-    heading = (rule(f"NOT IN THE STRING, lengths in {unit}"),)
-    aside = [one for one in tally.not_run if one.state != ON_RACK]
-    rack = [one for one in tally.not_run if one.state == ON_RACK]
-    return Section(heading, (*_aside(tally, aside), _rack(tally, rack), ("",)))
+    heading = (rule(f"NOT IN THE STRING, lengths in {tally.setup.step.unit}"),)
+    return Section(heading, (*_aside(tally), _rack(tally), ("",)))
 
 
-def _aside(tally: FinalTally, aside: list[NotRun]) -> tuple[Lines, ...]:
-    if not aside:
-        return (("Nothing was rejected, laid down or sent away.", ""),)
-    groups = []
-    for state, members in groupby(sorted(aside, key=lambda one: one.state), lambda one: one.state):
-        ones = list(members)
-        lines = [_aside_line(tally, one) for one in ones]
-        total = tally.setup.step.show(sum(one.length for one in ones))
-        closing = cells(_ASIDE, "", f"{len(ones)} in all", total, state, "", "")
-        groups.append(stacked(*lines, closing, ("",)))
+def _aside(tally: FinalTally) -> tuple[Lines, ...]:
+    groups = [
+        stacked(
+            *(cells(_ASIDE, *aside_cells(tally, one)) for one in ones),
+            cells(_ASIDE, *closing),
+            ("",),
+        )
+        for ones, closing in put_aside(tally)
+    ]
+    if not groups:
+        return ((NOTHING_ASIDE, ""),)
     return (stacked(headings(_ASIDE), groups[0]), *groups[1:])
 
 
-def _aside_line(tally: FinalTally, one: NotRun) -> Lines:
-    length = tally.setup.step.show(one.length)
-    told = "; ".join(part for part in (one.reason, one.description) if part)
-    return cells(_ASIDE, one.number, one.kind, length, one.state, told, who(one.by, one.at))
-
-
-def _rack(tally: FinalTally, rack: list[NotRun]) -> Lines:
+def _rack(tally: FinalTally) -> Lines:
+    rack = left_on_rack(tally)
     if not rack:
-        return ("Nothing is left on the rack.",)
-    show = tally.setup.step.show
-    pieces = [_piece(one, show(one.length)) for one in rack]
-    total = show(sum(one.length for one in rack))
-    head = f"Left on rack, {len(rack)} in all, {total} {tally.setup.step.unit} (number, length):"
-    pieces += [""] * (-len(rack) % len(_RACK))
-    lines = [
-        cells(_RACK, *pieces[start : start + len(_RACK)])
-        for start in range(0, len(pieces), len(_RACK))
-    ]
-    return stacked((head,), *lines)
-
-
-def _piece(one: NotRun, length: str) -> str:
-    plainly = one.kind == "joint" or one.number == one.kind
-    return f"{one.number} {length}" if plainly else f"{one.kind} {one.number} {length}"
+        return (NOTHING_LEFT,)
+    lines = [cells(_RACK, *pieces) for pieces in rack_rows(tally, rack, len(_RACK), " ")]
+    return stacked((rack_head(tally, rack),), *lines)

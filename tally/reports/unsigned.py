@@ -2,31 +2,27 @@
 
 from __future__ import annotations
 
-from tally.job.unfinished import unfinished
 from tally.reports.final_tally import FinalTally
+from tally.reports.signed import UNSIGNED, not_final, still_open
 
 OF_THE_STRING = ("running-list", "trip-sheet", "inventory")
 """Those that are complete with the string on depth; the others want the cementing too."""
 OF_A_MOMENT = "handover"
 """It tells how things stand at one moment, and is final once somebody has taken over."""
-UNSIGNED = "Not final until it is signed on the last page."
 
 
 def standing_of(tally: FinalTally, key: str) -> str:
     """Return what every page says of a report's standing."""
     if key == OF_A_MOMENT:
         return f"As it stood after {tally.entries} entries. {lacking(tally, key)}".rstrip()
-    still = sum(1 for one in tally.exceptions if not one.closed_by)
-    more = f" Exceptions still open: {still}." if still else ""
-    return lacking(tally, key) or UNSIGNED + more
+    return lacking(tally, key) or UNSIGNED + still_open(tally)
 
 
 def lacking(tally: FinalTally, key: str) -> str:
     """Return why a report cannot be signed yet, in a sentence, or nothing."""
     if key == OF_A_MOMENT:
         return _not_taken(tally)
-    lacks = unfinished(tally.job, "tally" if key in OF_THE_STRING else "report")
-    return f"NOT FINAL: {lacks}." if lacks else ""
+    return not_final(tally, "tally" if key in OF_THE_STRING else "report")
 
 
 def final(tally: FinalTally, key: str) -> bool:

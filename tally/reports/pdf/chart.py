@@ -8,6 +8,7 @@ from math import ceil, floor, log10
 
 from tally.reports.pdf.letters import REGULAR, width
 from tally.reports.pdf.pen import BLACK, PALE, SOLID, Dash, Pen, Point
+from tally.reports.pump_curve import runs
 
 SMALL = 7.0
 _MARK = 2.4
@@ -118,6 +119,22 @@ _SHAPES = {
     "diamond": ((-1.0, 0.0), (0.0, 1.0), (1.0, 0.0), (0.0, -1.0)),
 }
 _FILLS = {"up": None, "down": BLACK, "diamond": BLACK}
+
+
+def readings(
+    pen: Pen,
+    points: Sequence[tuple[float, float | None]],
+    across: Scale,
+    up: Scale,
+    kind: str,
+    dash: Dash,
+) -> None:
+    """Draw what was read as a curve with a mark at each reading, with gaps where nothing was."""
+    for run in runs(points):
+        placed = [(across.at(x), up.at(y)) for x, y in run]
+        curve(pen, placed, dash=dash)
+        for point in placed:
+            mark(pen, kind, point)
 
 
 def key(pen: Pen, left: float, y: float, entries: Sequence[tuple[str, str, Dash | None]]) -> None:

@@ -10,17 +10,15 @@ from tally.reports.pdf.chart import (
     DASHED,
     DOTTED,
     SMALL,
-    curve,
     frame,
     key,
-    mark,
+    readings,
     scale,
 )
 from tally.reports.pdf.document import Section
 from tally.reports.pdf.letters import shortened
 from tally.reports.pdf.pen import BLACK, SOLID, Pen, Point
 from tally.reports.pdf.pieces import Picture, paragraph
-from tally.reports.pump_curve import runs
 from tally.units import to_unit
 
 HEIGHT = 230.0
@@ -58,12 +56,8 @@ def _draw(
             for x, one in zip(volumes, read, strict=True)
         ]
         # one fluid does not turn into the next, so no curve goes from one to another
-        fluids = (list(each) for _, each in groupby(points, key=lambda point: point[0]))
-        for run in (run for each in fluids for run in runs([(x, y) for _, x, y in each])):
-            placed = [(across.at(x), up.at(y)) for x, y in run]
-            curve(pen, placed, dash=dash)
-            for point in placed:
-                mark(pen, kind, point)
+        for _, of_one in groupby(points, key=lambda point: point[0]):
+            readings(pen, [(x, y) for _, x, y in of_one], across, up, kind, dash)
     key(pen, lower[0], lower[1] - 32, _KEY)
 
 

@@ -154,7 +154,7 @@ def while_running_section(tally: FinalTally, room: float) -> Section:
 
 def exceptions_section(tally: FinalTally, room: float) -> Section:
     """Return the differences that were accepted, open or closed, with who and when."""
-    still = sum(1 for one in tally.exceptions if not one.closed_by)
+    still = len(tally.open_exceptions)
     named = f"Exceptions: {len(tally.exceptions)}, of them open: {still}"
     groups = []
     for one in tally.exceptions:

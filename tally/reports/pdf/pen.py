@@ -84,10 +84,7 @@ class Pen:
         dash: Dash = SOLID,
     ) -> None:
         """Draw a line through points."""
-        path = self._canvas.beginPath()
-        path.moveTo(*points[0])
-        for point in points[1:]:
-            path.lineTo(*point)
+        path = self._path(points)
         self._stroke(wide, grey, dash)
         self._canvas.drawPath(path, stroke=1, fill=0)
 
@@ -104,10 +101,7 @@ class Pen:
 
     def shape(self, points: Sequence[Point], *, fill: float | None = BLACK) -> None:
         """Draw a closed shape."""
-        path = self._canvas.beginPath()
-        path.moveTo(*points[0])
-        for point in points[1:]:
-            path.lineTo(*point)
+        path = self._path(points)
         path.close()
         self._stroke(THIN, BLACK, SOLID)
         self._canvas.setFillGray(1.0 if fill is None else fill)
@@ -120,6 +114,13 @@ class Pen:
         self._canvas.setFillGray(fill)
         self._canvas.circle(*middle, radius, stroke=1, fill=1)
         self._canvas.setFillGray(BLACK)
+
+    def _path(self, points: Sequence[Point]) -> Any:
+        path = self._canvas.beginPath()
+        path.moveTo(*points[0])
+        for point in points[1:]:
+            path.lineTo(*point)
+        return path
 
     def _stroke(self, wide: float, grey: float, dash: Dash) -> None:
         lines = (wide, grey, dash)

@@ -8,17 +8,16 @@ from tally.reports.pdf.chart import (
     DOTTED,
     SMALL,
     Scale,
-    curve,
     frame,
     key,
-    mark,
+    readings,
     right_side,
     scale,
 )
 from tally.reports.pdf.document import Section
 from tally.reports.pdf.pen import BLACK, SOLID, Pen
 from tally.reports.pdf.pieces import Picture, Pieces, paragraph, table
-from tally.reports.pump_curve import PumpCurve, pump_curve, runs
+from tally.reports.pump_curve import PumpCurve, pump_curve
 from tally.reports.text_parts import stamp
 from tally.units import to_unit
 
@@ -88,12 +87,7 @@ def _draw(
     right_side(pen, across, beside, f"rate, {rate} (squares)")
     _mark_events(pen, found, across, volume, upper[1], lower[1])
     for read, on, dash, kind in ((rates, beside, DASHED, "square"), (pressures, up, SOLID, "dot")):
-        points = list(zip(volumes, read, strict=True))
-        for run in runs(points):
-            placed = [(across.at(x), on.at(y)) for x, y in run]
-            curve(pen, placed, dash=dash)
-            for point in placed:
-                mark(pen, kind, point)
+        readings(pen, list(zip(volumes, read, strict=True)), across, on, kind, dash)
     key(pen, lower[0], lower[1] - 32, _KEY)
 
 

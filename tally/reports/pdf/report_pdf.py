@@ -33,13 +33,12 @@ from tally.reports.pdf.report_parts import (
     steps_sections,
     weights_section,
 )
-from tally.reports.pdf.standing import unfinished_report
 from tally.reports.pdf.tally_pdf import titled
 from tally.reports.pdf.tally_table import not_run_section
 from tally.reports.pdf.weight_chart import weight_section
 from tally.reports.pdf.well_picture import well_section
 from tally.reports.pdf.zone_parts import waiting_sections, zones_sections
-from tally.reports.signed import standing
+from tally.reports.signed import not_final, standing
 
 _FIRST = (
     job_section,
@@ -75,7 +74,7 @@ def report_pdf(tally: FinalTally, paper: Paper) -> bytes:
 
 def report_document(tally: FinalTally, paper: Paper) -> Document:
     """Return the casing and cementing report, section by section."""
-    room, unfinished = paper.width, unfinished_report(tally)
+    room, unfinished = paper.width, not_final(tally, "report")
     signing = [(role, only_name(tally.job, role)) for role in _SIGNED_BY]
     sections = (
         *(section(tally, room) for section in _FIRST),

@@ -18,7 +18,6 @@ from tally.reports.pdf.parts import (
     volumes_section,
     while_running_section,
 )
-from tally.reports.pdf.standing import unfinished_tally
 from tally.reports.pdf.tally_table import not_run_section, tally_section
 from tally.reports.pdf.weight_chart import weight_section
 from tally.reports.pdf.well_picture import well_section
@@ -38,6 +37,7 @@ _FIRST = (
     well_section,
 )
 _LAST = (exceptions_section, corrections_section, people_section)
+_DO_NOT_SIGN = "NOT FINAL: do not sign as the final tally."
 
 
 def tally_pdf(tally: FinalTally, paper: Paper) -> bytes:
@@ -57,7 +57,7 @@ def tally_document(tally: FinalTally, paper: Paper) -> Document:
         *(section(tally, room) for section in _LAST),
     ]
     amended = amendments_section(tally, room, "tally")
-    lacks = unfinished_tally(tally)
+    lacks = "" if tally.final else _DO_NOT_SIGN
     signed = signatures_section(tally, room, tally.signatures, lacks, "tally")
     return titled(tally, title, standing(tally, "tally"), (*sections, amended, signed))
 

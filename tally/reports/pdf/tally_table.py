@@ -2,10 +2,22 @@
 
 from __future__ import annotations
 
-from itertools import groupby
-
-from tally.job.job import ON_RACK
 from tally.reports.final_tally import FinalTally
+from tally.reports.item_cells import (
+    NOTHING_ASIDE,
+    NOTHING_LEFT,
+    aside_cells,
+    closing_cells,
+    forward_label,
+    item_cells,
+    item_remarks,
+    left_on_rack,
+    put_aside,
+    rack_head,
+    rack_rows,
+    subtotal_label,
+    when_run,
+)
 from tally.reports.pdf.document import Section
 from tally.reports.pdf.pieces import (
     GAP,
@@ -17,10 +29,7 @@ from tally.reports.pdf.pieces import (
     table,
     widest,
 )
-from tally.reports.tally_lines import Block, NotRun, Row
-from tally.reports.text_items import block_label, block_pieces, when_run
-from tally.reports.text_job import pipe_key
-from tally.reports.text_parts import stamp, who
+from tally.reports.tally_lines import Block, Row
 
 _INDENT = 26.0
 _PIPE = 18.0
@@ -55,9 +64,9 @@ def _columns(tally: FinalTally, room: float) -> Table:
     numbered = max(
         min(52.0, widest([row.number for row in tally.rows])),
         # what opens and closes a block stands across the first columns, in one line
-        widest([_forward(block) for block in tally.blocks], bold=True)
+        widest([forward_label(block) for block in tally.blocks], bold=True)
         - (others + numbers[0][1] + GAP),
-        widest([_subtotal(block) for block in tally.blocks], bold=True) - others,
+        widest([subtotal_label(block) for block in tally.blocks], bold=True) - others,
     )
     return table(
         room,
@@ -67,28 +76,13 @@ def _columns(tally: FinalTally, room: float) -> Table:
     )
 
 
-def _forward(block: Block) -> str:
-    return f"{block_label(block)} brought forward"
-
-
-def _subtotal(block: Block) -> str:
-    return f"{block_label(block)} subtotal"
-
-
 def _block(tally: FinalTally, columns: Table, block: Block) -> Pieces:
-    show = tally.setup.step.show
-    forward = show(block.brought_forward)
-    opening = (_forward(block), forward, *("", "", when_run(block), ""))
-    closing = (
-        _subtotal(block),
-        show(block.length),
-        show(block.to_here),
-        *("", "", block_pieces(block), ""),
-    )
+    forward = tally.setup.step.show(block.brought_forward)
+    opening = (forward_label(block), forward, *("", "", when_run(block), ""))
     return (
         *_first_made_one(columns, 5).row(opening, bold=True),
         *(piece for row in block.rows for piece in _row(tally, columns, row)),
-        *_first_made_one(columns, 4).row(closing, bold=True),
+        *_first_made_one(columns, 4).row(closing_cells(tally, block), bold=True),
         Space(4.0, ruled=columns.width),
     )
 
@@ -100,19 +94,7 @@ def _first_made_one(columns: Table, many: int) -> Table:
 
 
 def _row(tally: FinalTally, columns: Table, one: Row) -> Pieces:
-    show = tally.setup.step.show
-    line = columns.row(
-        [
-            str(one.order),
-            one.number,
-            one.kind,
-            pipe_key(tally, one.pipe),
-            *(show(steps) for steps in (one.length, one.cumulative, one.top, one.bottom)),
-            ", ".join(map(str, one.fittings)),
-            stamp(one.at)[-5:],
-        ]
-    )
-    told = "; ".join(part for part in (one.description, one.remarks) if part)
+    line, told = columns.row(item_cells(tally, one)), item_remarks(one)
     return (*line, *_under(told, columns.width)) if told else line
 
 
@@ -123,49 +105,28 @@ def _under(told: str, room: float) -> Pieces:
 
 def not_run_section(tally: FinalTally, room: float) -> Section:
     """Return what is not in the string: each piece put aside with its reason, then the rack."""
-    aside = [one for one in tally.not_run if one.state != ON_RACK]
-    rack = [one for one in tally.not_run if one.state == ON_RACK]
     named = f"Not in the string, lengths in {tally.setup.step.unit}"
-    return Section(named, (*_aside(tally, aside, room), *_rack(tally, rack, room)))
+    return Section(named, (*_aside(tally, room), *_rack(tally, room)))
 
 
-def _aside(tally: FinalTally, aside: list[NotRun], room: float) -> tuple[Pieces, ...]:
-    if not aside:
-        return (paragraph("Nothing was rejected, laid down or sent away.", room),)
+def _aside(tally: FinalTally, room: float) -> tuple[Pieces, ...]:
     columns = table(
         room,
         *(("no.", 48.0), ("item", 48.0), ("length", 48.0, True), ("state", 48.0)),
         *(("reason", 0.0), ("when and by whom", 130.0)),
     )
     groups: list[Pieces] = []
-    for state, members in groupby(sorted(aside, key=lambda one: one.state), lambda one: one.state):
-        ones = list(members)
-        total = tally.setup.step.show(sum(one.length for one in ones))
-        lines = [piece for one in ones for piece in _aside_line(tally, columns, one)]
-        closing = columns.row(["", f"{len(ones)} in all", total, state, "", ""], bold=True)
-        groups.append((*(() if groups else columns.heading()), *lines, *closing, Space()))
-    return tuple(groups)
+    for ones, closing in put_aside(tally):
+        lines = [piece for one in ones for piece in columns.row(aside_cells(tally, one))]
+        head = () if groups else columns.heading()
+        groups.append((*head, *lines, *columns.row(closing, bold=True), Space()))
+    return tuple(groups) or (paragraph(NOTHING_ASIDE, room),)
 
 
-def _aside_line(tally: FinalTally, columns: Table, one: NotRun) -> Pieces:
-    told = "; ".join(part for part in (one.reason, one.description) if part)
-    length = tally.setup.step.show(one.length)
-    return columns.row([one.number, one.kind, length, one.state, told, who(one.by, one.at)])
-
-
-def _rack(tally: FinalTally, rack: list[NotRun], room: float) -> tuple[Pieces, ...]:
+def _rack(tally: FinalTally, room: float) -> tuple[Pieces, ...]:
+    rack = left_on_rack(tally)
     if not rack:
-        return (paragraph("Nothing is left on the rack.", room),)
-    step = tally.setup.step
-    total = step.show(sum(one.length for one in rack))
-    head = f"Left on rack, {len(rack)} in all, {total} {step.unit} (number, length):"
+        return (paragraph(NOTHING_LEFT, room),)
     columns = table(room, *(("", 0.0),) * _ON_RACK)
-    pieces = [_piece(one, step.show(one.length)) for one in rack]
-    pieces += [""] * (-len(rack) % _ON_RACK)
-    rows = [columns.row(pieces[at : at + _ON_RACK]) for at in range(0, len(pieces), _ON_RACK)]
-    return ((*paragraph(head, room, bold=True), *rows[0]), *rows[1:])
-
-
-def _piece(one: NotRun, length: str) -> str:
-    plainly = one.kind == "joint" or one.number == one.kind
-    return f"{one.number}  {length}" if plainly else f"{one.kind} {one.number}  {length}"
+    rows = [columns.row(pieces) for pieces in rack_rows(tally, rack, _ON_RACK, "  ")]
+    return ((*paragraph(rack_head(tally, rack), room, bold=True), *rows[0]), *rows[1:])

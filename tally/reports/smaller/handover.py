@@ -32,7 +32,7 @@ AHEAD = 12
 def handover_sheet(tally: FinalTally) -> Sheet:
     """Return the page that one person gives to the next."""
     job = tally.job
-    still = [one for one in tally.exceptions if not one.closed_by]
+    still = tally.open_exceptions
     passed = tuple(
         f"{stamp(one.at)}  {one.words}: {one.released}; witness {one.witness}"
         for one in hold_points(job)
