@@ -200,6 +200,14 @@ class ShoedownApp(KeysInTurn):
         """Give the roles a colour before the theme is known."""
         return {"quiet": "#a9b4b8", "attention": "#ffc857", "stop": "#ff9d8a"}
 
+    def possible(self, act: str) -> bool:
+        """Tell whether an act, by the id of its key, can be done at this station: here each."""
+        return True
+
+    def keys_of(self, page: Page) -> list[tuple[str, str]]:
+        """Return the keys that the foot of a page names."""
+        return page.keys()
+
     def record(self, entry: Entry) -> Job:
         """Record an entry durably; the pages are drawn from the job it returns."""
         return self.book.record(entry)
@@ -258,6 +266,8 @@ class ShoedownApp(KeysInTurn):
 
         for binding in screen.active_bindings.values():
             described = binding.binding
+            if not self.possible(described.id or ""):
+                continue
             if described.id and described.description and described.show:
                 yield SystemCommand(
                     described.description,

@@ -14,6 +14,7 @@ from screens.commands.gather import gather
 from screens.commands.lists import import_list
 from screens.commands.refusing import Refusing
 from screens.commands.steps import steps
+from screens.commands.watch import watch
 
 
 @click.group(
@@ -48,6 +49,7 @@ for command in (
     verify,
     backup,
     gather,
+    watch,
     demo,
 ):
     cli.add_command(command)

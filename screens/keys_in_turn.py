@@ -10,6 +10,7 @@ from __future__ import annotations
 import asyncio
 from collections import deque
 from time import monotonic
+from typing import ClassVar
 
 from textual.app import App
 from textual.events import Event, Key, Paste
@@ -27,6 +28,9 @@ ACT = "act"
 
 class KeysInTurn(App[None]):
     """An app that takes up a key or a paste once the one before it has had its effect."""
+
+    WATCHES: ClassVar[bool] = False
+    """Whether it only looks, so that a dialog names no act."""
 
     def __init__(self) -> None:
         super().__init__()

@@ -37,6 +37,11 @@ MARKS = (
 )
 
 
+ONLY_LOOKS = "This station only watches: what is said below of entering is done at another one."
+LETTERS = "steps.letters"
+"""The letters that steps claim, as one act."""
+
+
 class HelpPanel(Panel):
     """The keys of a page and the marks."""
 
@@ -45,7 +50,8 @@ class HelpPanel(Panel):
 
 
 def _lines(of: Page) -> list[Content]:
-    lines = [*wrap(of.HELP_TEXT, 70), line("")]
+    only = wrap(ONLY_LOOKS, 70, BOLD) if of.shoedown.WATCHES else []
+    lines = [*only, *wrap(of.HELP_TEXT, 70), line("")]
     lines += [_key(key, what) for key, what in page_keys(of)]
     lines += [line(""), line("On every page", BOLD)]
     lines += [_key(key, what) for key, what in app_keys(of)]
@@ -65,13 +71,20 @@ def page_keys(of: Page) -> list[tuple[str, str]]:
     """Return the keys and acts of a page, then the letters of its steps, then what moves."""
     kinds = [kind for kind in type(of).__mro__ if issubclass(kind, Page) and kind is not Page]
     own = [each for kind in kinds for each in vars(kind).get("BINDINGS", ())]
-    acts, moves = [each for each in own if each.show], [each for each in own if not each.show]
-    return [*_described(acts), *of.letters(), *_described(moves)]
+    here = [each for each in own if of.shoedown.possible(each.id or "")]
+    acts, moves = [each for each in here if each.show], [each for each in here if not each.show]
+    letters = of.letters() if of.shoedown.possible(LETTERS) else []
+    return [*_described(acts), *letters, *_described(moves)]
 
 
 def app_keys(of: Page) -> list[tuple[str, str]]:
     """Return the keys and acts of the app."""
-    return [*_described(of.app.BINDINGS), ("ctrl+p", "Palette: every act by name")]
+    bindings = [each for each in of.app.BINDINGS if of.shoedown.possible(_id(each))]
+    return [*_described(bindings), ("ctrl+p", "Palette: every act by name")]
+
+
+def _id(binding: object) -> str:
+    return getattr(binding, "id", None) or ""
 
 
 def _described(bindings: object) -> list[tuple[str, str]]:

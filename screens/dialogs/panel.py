@@ -12,6 +12,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from screens.ink import BOLD, QUIET, line, page
+from screens.keys_in_turn import KeysInTurn
 
 
 class Panel(ModalScreen[None]):
@@ -38,8 +39,13 @@ class Panel(ModalScreen[None]):
             yield Static(line(self.heading, BOLD), id="panel-title")
             with VerticalScroll(id="panel-body", can_focus=False):
                 yield Static(page(self.lines), id="panel-lines")
-            foot = f"{self.foot}    Esc close" if self.foot else "up, down    Esc close"
+            foot = f"{self._foot()}    Esc close"
             yield Static(line(foot, QUIET), id="panel-keys")
+
+    def _foot(self) -> str:
+        if isinstance(self.app, KeysInTurn) and self.app.WATCHES:
+            return "LOOK ONLY    up, down"
+        return self.foot or "up, down"
 
     def action_scroll_panel(self, lines: int) -> None:
         """Scroll the lines."""

@@ -135,7 +135,8 @@ class Page(Screen[None]):
         side.draw(*self._aside)
         side.display = bool(self._aside)
         self.query_one("#next", Bar).draw(*self.next_lines())
-        self.query_one("#keys", Bar).draw(key_line(self.size.width, self.keys()))
+        keys = self.shoedown.keys_of(self)
+        self.query_one("#keys", Bar).draw(key_line(self.size.width, keys))
 
     def draw_rig(self) -> None:
         """Draw the line of the rig's stream; without one there is none."""

@@ -24,12 +24,13 @@ from tally.book.opening import (
     data_version,
     file_id,
     lines_after,
+    number,
     opened,
     unreadable,
 )
 from tally.book.standing import Standing, begun
 from tally.book.writing import write_book, write_lines, write_rows
-from tally.errors import BookDamaged, BookError, BookMissing, NotSaved
+from tally.errors import BookDamaged, BookError, BookMissing, BookTooNew, NotSaved
 from tally.job.entry import Entry
 from tally.job.job import EMPTY, Job
 from tally.release import release
@@ -232,6 +233,7 @@ class Book:
         self._closed = False
 
     def _carried_on(self) -> Standing:
+        self._same_schema()
         known = self._standing
         lines = lines_after(self._connection, self.id, max(known.count - 1, 0))
         if not known.count:
@@ -260,6 +262,15 @@ class Book:
             f"{self.path.name} was moved, deleted or replaced while it was open; nothing more is "
             "saved. Put the file back or open the book again."
         )
+
+    def _same_schema(self) -> None:
+        """Refuse to go on once a later release has made the rows of the book its own way."""
+        found = number(self._connection, "user_version")
+        if found > schema.SCHEMA:
+            raise BookTooNew(
+                f"{self.path.name} was stepped up by a later release (schema {found}; this one "
+                f"knows {schema.SCHEMA}); nothing more is saved. Open it with that release."
+            )
 
     def _not_saved(self, fault: sqlite3.Error, line: Line | None) -> NotSaved:
         """Open the book again after a fault, compare, and return what to tell."""
