@@ -28,6 +28,7 @@ from tally.job.entry import Entry
 from tally.job.fittings import due_on
 from tally.job.hold_point import held
 from tally.job.job import Job
+from tally.units import Measure
 
 correct = correct_an_entry
 
@@ -245,16 +246,22 @@ async def convert(page: Page) -> None:
         page.refuse(refused)
         return
     pressure, rate = shown.unit("pressure"), shown.unit("flow rate")
+    filling = page.job.known.filling
     answer = await ask(
         page,
         "Auto-fill float converted: from here on the end is closed",
-        Field("pressure", "Pressure seen", measure("pressure", pressure), optional=True,
-              hint=f"{pressure}; empty: not read"),
-        Field("rate", "Rate seen", measure("flow rate", rate), optional=True,
-              hint=f"{rate}; empty: not read"),
+        Field("pressure", _seen("Pressure", filling.converts_at_pressure),
+              measure("pressure", pressure), optional=True, hint=f"{pressure}; empty: not read"),
+        Field("rate", _seen("Rate", filling.converts_at_rate), measure("flow rate", rate),
+              optional=True, hint=f"{rate}; empty: not read"),
     )  # fmt: skip
     if answer:
         await say(page, AutoFillConverted(**stamp(page), **answer))
+
+
+def _seen(what: str, wanted: Measure | None) -> str:
+    """Return what is read when a float converts, beside what it wants where that is set up."""
+    return f"{what} seen" + (f"; expected {wanted.text} or more" if wanted else "")
 
 
 async def weigh(page: Page) -> None:

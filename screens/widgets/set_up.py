@@ -128,6 +128,11 @@ def _pumping(setup: Setup) -> Iterable[tuple[str, str]]:
     every = f"every {filling.interval} joints" if filling.interval else ""
     factor = f"design factor {filling.design_factor.text}" if filling.design_factor else ""
     float_rated = f"float {filling.float_rating.text}" if filling.float_rating else ""
+    wants = " and ".join(
+        each.text for each in (filling.converts_at_pressure, filling.converts_at_rate) if each
+    )
+    if wants:
+        yield "auto-fill converts at", wants
     if every or factor or float_rated:
         yield "fill limits", _listed(every, factor, float_rated)
     weights = setup.weights

@@ -17,6 +17,7 @@ from tally.feeds.job_values import (
     Diameter,
     Every,
     Excess,
+    FlowRate,
     Force,
     Friction,
     Inclination,
@@ -147,6 +148,8 @@ class FillingTable(Table):
     design_factor: DesignFactor | None = None
     float_rating: Pressure | None = None
     auto_fill: Share | None = None
+    converts_at_rate: FlowRate | None = None
+    converts_at_pressure: Pressure | None = None
 
 
 class WeightsTable(Table):

@@ -89,6 +89,8 @@ LIKE = TOP | {
     "design_factor": '"1.125"',
     "float_rating": '"3000 psi"',
     "auto_fill": '"80 %"',
+    "converts_at_rate": '"6 bbl/min"',
+    "converts_at_pressure": '"400 psi"',
     "fluid": '"spacer"',
     "pore": '"9.2 lb/gal"',
     "restoring_force": '"1800 lbf"',

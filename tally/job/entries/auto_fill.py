@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from tally.job.entry import Entry, entry_kind
+from tally.job.entry import Entry, ended, entry_kind
 from tally.job.job import Converted, Job
 from tally.job.stored import measured
 from tally.job.volumes import auto_fill
@@ -38,10 +38,28 @@ class AutoFillConverted(Entry):
             )
         return ""
 
+    def ask(self, job: Job) -> str:
+        """Ask where less was seen than the float wants to go over."""
+        filling = job.known.filling
+        less = [
+            f"{seen.text} was seen, and the float wants {wanted.text} to convert"
+            for seen, wanted in (
+                (self.pressure, filling.converts_at_pressure),
+                (self.rate, filling.converts_at_rate),
+            )
+            if seen is not None and wanted is not None and seen.value < wanted.value
+        ]
+        return f"{'; '.join(less)}. It may still let fluid in." if less else ""
+
     def apply(self, job: Job) -> Job:
-        """Keep who said so, when, and what was seen."""
+        """Keep who said so, when, and what was seen; less than wanted stays in sight."""
+        doubt = self.ask(job)
         made = Converted(self.seq, self.by, self.at, self.pressure, self.rate)
-        return replace(job, converted=made)
+        job = replace(job, converted=made)
+        if not doubt:
+            return job
+        what = f"Auto-fill float said to be converted: {doubt} Reason: {ended(self.despite)}"
+        return job.with_exception(self.seq, what, self.by, self.at)
 
     def said(self) -> str:
         """Return the entry in words."""

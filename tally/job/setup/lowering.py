@@ -24,6 +24,10 @@ class Filling:
     """The pressure difference that the float is rated for."""
     auto_fill: Measure | None = measured("ratio", optional=True)
     """Share of its contents that the pipe takes in at its foot until the float is converted."""
+    converts_at_rate: Measure | None = measured("flow rate", optional=True)
+    """The flow that the float wants to go over, by its data sheet."""
+    converts_at_pressure: Measure | None = measured("pressure", optional=True)
+    """The pressure that it wants, by its data sheet."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

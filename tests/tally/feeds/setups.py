@@ -111,6 +111,8 @@ def _filling() -> st.SearchStrategy[Filling]:
         interval=optional(st.integers(1, 40)),
         design_factor=optional(measures("number", 1, 2, "")),
         float_rating=optional(measures("pressure", 500, 5000, "psi")),
+        converts_at_rate=optional(measures("flow rate", 2, 12, "bbl/min")),
+        converts_at_pressure=optional(measures("pressure", 100, 900, "psi")),
     )
 
 

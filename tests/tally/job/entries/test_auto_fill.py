@@ -8,6 +8,7 @@ from fractions import Fraction
 
 import pytest
 
+from tally.errors import EntryRefused
 from tally.job import volumes
 from tally.job.entries.auto_fill import AutoFillConverted
 from tally.job.entries.running import PulledOut
@@ -119,3 +120,29 @@ def test_said_in_words_with_what_was_seen() -> None:
 def test_a_share_of_more_than_all_is_no_set_up() -> None:
     more = replace(FLOAT, auto_fill=read("120 %", "ratio"))
     assert set_up_fault(setup(filling=more)).startswith("An auto-fill share of 120 % is not 0 to")
+
+
+WANTS = replace(
+    FLOAT,
+    converts_at_pressure=read("400 psi", "pressure"),
+    converts_at_rate=read("6 bbl/min", "flow rate"),
+)
+
+
+def test_less_than_the_float_wants_is_asked_and_stays_in_sight():
+    told = running("S1", "1", "2", "C1", plan=setup(filling=WANTS))
+    seen = {"pressure": read("350 psi", "pressure"), "rate": read("6.5 bbl/min", "flow rate")}
+    with pytest.raises(EntryRefused) as asked:
+        told.says(AutoFillConverted, by=CEMENTER, **seen)
+    assert asked.value.question
+    assert "350 psi was seen, and the float wants 400 psi to convert" in str(asked.value)
+    assert "6.5 bbl/min" not in str(asked.value)
+    job = told.says(AutoFillConverted, by=CEMENTER, despite="gauge reads low", **seen)
+    (left,) = job.open_exceptions()
+    assert left.what.endswith("It may still let fluid in. Reason: gauge reads low.")
+
+
+def test_enough_is_not_asked():
+    told = running("S1", "1", "2", "C1", plan=setup(filling=WANTS))
+    seen = {"pressure": read("400 psi", "pressure"), "rate": read("6 bbl/min", "flow rate")}
+    assert told.says(AutoFillConverted, by=CEMENTER, **seen).open_exceptions() == ()
