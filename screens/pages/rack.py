@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.content import Content
-from textual.events import Key
 
 from screens.dialogs import rack as ask
 from screens.dialogs.checks import check
@@ -16,9 +14,9 @@ from screens.dialogs.panel import Panel
 from screens.dialogs.receiving import count_bundle
 from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, Line, line, rule, wrap
 from screens.pages.page import SIDE, Page
+from screens.pages.rows import RowsPage
 from screens.pages.running_list import ListPage
 from screens.widgets.balance import balance_lines
-from screens.widgets.entry_line import EntryLine
 from screens.widgets.rack_list import RackRow, rack_line, rack_rows, rack_title
 from screens.widgets.rack_totals import totals_lines
 from tally.errors import InputError
@@ -28,11 +26,8 @@ from tally.job.counts import balance, missing_from_order, next_item, on_top
 from tally.job.entry import several
 from tally.job.job import ON_RACK, RUN, Item, Job
 
-AROUND = 2
-"""Rows kept in view above the next item when the page is opened."""
 
-
-class RackPage(Page):
+class RackPage(RowsPage):
     """The page of whoever keeps the rack."""
 
     HELP_TEXT = (
@@ -65,21 +60,9 @@ class RackPage(Page):
 
     def __init__(self) -> None:
         super().__init__()
-        self._at = ""
-        self._top = 0
         self._drawn: tuple[Job, tuple[RackRow, ...]] | None = None
 
-    def entry_line(self) -> ComposeResult:
-        """Lay out the line for a number to go to."""
-        yield EntryLine(self._meaning, "go to number")
-
-    def on_key(self, event: Key) -> None:
-        """Open the line on a digit."""
-        if event.character and event.character.isdigit() and self.focused is None:
-            event.stop()
-            self.query_one(EntryLine).open(event.character)
-
-    # Which rows there are, and where the cursor stands
+    # Which rows there are
 
     @property
     def rows(self) -> tuple[RackRow, ...]:
@@ -88,36 +71,10 @@ class RackPage(Page):
             self._drawn = (self.job, rack_rows(self.job))
         return self._drawn[1]
 
-    @property
-    def cursor(self) -> int:
-        """The place of the item at hand: the next one until the cursor is moved."""
+    def next_number(self) -> str:
+        """Return the number of the next item, or nothing."""
         due = next_item(self.job)
-        wanted = self._at or (due.number if due else "")
-        return next((n for n, row in enumerate(self.rows) if row.number == wanted), 0)
-
-    @property
-    def here(self) -> str:
-        """The number of the item at the cursor."""
-        return self.rows[self.cursor].number if self.rows else ""
-
-    def _seen(self) -> int:
-        """Return how many rows of the list are in view."""
-        return max(1, self.body_height - 3)
-
-    def _go(self, place: int) -> None:
-        if self.rows:
-            self._at = self.rows[max(0, min(place, len(self.rows) - 1))].number
-            self.draw()
-
-    def _keep_in_view(self, cursor: int) -> int:
-        """Return the first row in view, so that the cursor is; what comes next has some before."""
-        seen = self._seen()
-        if not self._at:
-            self._top = cursor - AROUND
-        self._top = min(self._top, cursor)
-        self._top = max(self._top, cursor - seen + 1)
-        self._top = max(0, min(self._top, len(self.rows) - seen))
-        return self._top
+        return due.number if due else ""
 
     # What the page shows
 
@@ -131,17 +88,14 @@ class RackPage(Page):
         """Return the rows in view, and all that is known of the one at the cursor."""
         if self.job.setup is None:
             return wrap("The job is not set up; make the book with `shoedown new`.", 60)
-        width, cursor, seen = self.body_width, self.cursor, self._seen()
-        top = self._keep_in_view(cursor)
-        shown = self.rows[top : top + seen]
-        lines = [rack_title(self.job, width)]
-        lines += [
-            rack_line(row, width, cursor=place == cursor)
-            for place, row in enumerate(shown, start=top)
-        ]
-        lines += [line("")] * (seen - len(shown))
-        below = len(self.rows) - top - len(shown)
-        count = f"{cursor + 1} of {len(self.rows)}" + (f", {below} below" if below else "")
+        width, rows, cursor = self.body_width, self.rows, self.cursor
+        lines = self.in_view(
+            cursor,
+            rack_title(self.job, width),
+            lambda place: rack_line(rows[place], width, cursor=place == cursor),
+        )
+        below = f", {self.below} below" if self.below else ""
+        count = f"{cursor + 1} of {len(rows)}{below}"
         return [*lines, rule(width, (width, count)), self._all_of_it(width)]
 
     def _all_of_it(self, width: int) -> Content:
@@ -222,7 +176,7 @@ class RackPage(Page):
 
     # What the keys do
 
-    def _meaning(self, text: str) -> str:
+    def meaning(self, text: str) -> str:
         """Return the item that a typed number means."""
         item = self.job.items.get(text)
         if item is None:
@@ -232,31 +186,6 @@ class RackPage(Page):
         reason = f" ({item.reason})" if item.reason else ""
         length = self.job.known.step.with_unit(item.length)
         return f"{item.kind} {item.number}, {length}, {item.state}{reason}"
-
-    def on_entry_line_entered(self, event: EntryLine.Entered) -> None:
-        """Go to the number that was typed."""
-        self._at = event.text
-        self.draw()
-
-    def action_find(self) -> None:
-        """Open the line for a number that begins with a letter."""
-        self.query_one(EntryLine).open("")
-
-    def action_move(self, by: int) -> None:
-        """Move the cursor."""
-        self._go(self.cursor + by)
-
-    def action_turn(self, pages: int) -> None:
-        """Move the cursor by a page."""
-        self._go(self.cursor + pages * self._seen())
-
-    def action_go_first(self) -> None:
-        """Go to the first item."""
-        self._go(0)
-
-    def action_go_last(self) -> None:
-        """Go to the last item."""
-        self._go(len(self.rows) - 1)
 
     def action_go_next(self) -> None:
         """Put the cursor back on the item that is due, and keep it there."""

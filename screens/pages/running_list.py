@@ -6,7 +6,6 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import ClassVar
 
-from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.events import Key
@@ -16,8 +15,8 @@ from screens.dialogs.panel import Panel
 from screens.dialogs.space_out import space_out
 from screens.ink import ATTENTION, BOLD, INK, Line, line, rule, wrap
 from screens.pages.list_text import ListTextPage
-from screens.pages.page import SIDE, Page
-from screens.widgets.entry_line import EntryLine
+from screens.pages.page import SIDE
+from screens.pages.rows import RowsPage
 from screens.widgets.list_draft import (
     Drawn,
     drawn_from,
@@ -36,12 +35,10 @@ from tally.job.list_warnings import ListWarning
 from tally.job.order_rules import OrderRules
 from tally.job.running_list import RunningList, current, drafted
 
-AROUND = 2
-"""Rows kept in view above the next item when the page is opened."""
 Edit = Callable[[Job, RunningList], RunningList]
 
 
-class ListPage(Page):
+class ListPage(RowsPage):
     """The running list as a draft; nothing is in the book before it is set."""
 
     HELP_TEXT = (
@@ -78,24 +75,15 @@ class ListPage(Page):
 
     def __init__(self) -> None:
         super().__init__()
-        self._at = ""
-        self._top = 0
         self._draft: RunningList | None = None
         self._before: list[RunningList] = []
         self._rules: OrderRules | None = None
         self._leaving = False
         self._drawn: Drawn | None = None
 
-    def entry_line(self) -> ComposeResult:
-        """Lay out the line for a number to go to."""
-        yield EntryLine(self._meaning, "go to number")
-
     def on_key(self, event: Key) -> None:
-        """Open the line on a digit; any key but Esc stays on the page."""
+        """Any key but Esc stays on the page."""
         self._leaving = self._leaving and event.key == "escape"
-        if event.character and event.character.isdigit() and self.focused is None:
-            event.stop()
-            self.query_one(EntryLine).open(event.character)
 
     # The draft, and the job as it would stand with it
 
@@ -129,35 +117,9 @@ class ListPage(Page):
         """What there is to look at in the draft."""
         return self.drawn.warnings
 
-    @property
-    def cursor(self) -> int:
-        """The place of the item at hand: the first one not run until the cursor is moved."""
-        wanted = self._at or next((one for one in self.draft.order if not self._run(one)), "")
-        return next((n for n, row in enumerate(self.rows) if row.number == wanted), 0)
-
-    def _run(self, number: str) -> bool:
-        return self.job.made(number) is not None
-
-    @property
-    def here(self) -> str:
-        """The number of the item at the cursor."""
-        return self.rows[self.cursor].number if self.rows else ""
-
-    def _seen(self) -> int:
-        return max(1, self.body_height - 3)
-
-    def _go(self, place: int) -> None:
-        if self.rows:
-            self._at = self.rows[max(0, min(place, len(self.rows) - 1))].number
-            self.draw()
-
-    def _keep_in_view(self, cursor: int) -> int:
-        seen = self._seen()
-        if not self._at:
-            self._top = cursor - AROUND
-        self._top = max(min(self._top, cursor), cursor - seen + 1)
-        self._top = max(0, min(self._top, len(self.rows) - seen))
-        return self._top
+    def next_number(self) -> str:
+        """Return the number of the first item that is not run, or nothing."""
+        return next((one for one in self.draft.order if self.job.made(one) is None), "")
 
     # What the page shows
 
@@ -180,16 +142,13 @@ class ListPage(Page):
         """Return the rows in view, and what is known of the one at the cursor."""
         if self.job.setup is None:
             return wrap("The job is not set up; there is no running list yet.", 60)
-        width, cursor, seen = self.body_width, self.cursor, self._seen()
-        top = self._keep_in_view(cursor)
-        shown = self.rows[top : top + seen]
-        lines = [order_title(self.job, width)]
-        lines += [
-            order_line(row, width, cursor=place == cursor)
-            for place, row in enumerate(shown, start=top)
-        ]
-        lines += [line("")] * (seen - len(shown))
-        count = f"{cursor + 1} of {len(self.rows)}"
+        width, rows, cursor = self.body_width, self.rows, self.cursor
+        lines = self.in_view(
+            cursor,
+            order_title(self.job, width),
+            lambda place: order_line(rows[place], width, cursor=place == cursor),
+        )
+        count = f"{cursor + 1} of {len(rows)}"
         return [*lines, rule(width, (width, count)), of_item(self.drawn, self.here, width)]
 
     def side(self) -> list[Content]:
@@ -224,37 +183,12 @@ class ListPage(Page):
 
     # What the keys do
 
-    def _meaning(self, text: str) -> str:
+    def meaning(self, text: str) -> str:
         """Return the item that a typed number means."""
         if text not in [row.number for row in self.rows]:
             raise InputError(f"There is no {text} in the list.")
         item = self.job.items.get(text)
         return f"{item.kind} {text}" if item else f"{text}, never received"
-
-    def on_entry_line_entered(self, event: EntryLine.Entered) -> None:
-        """Go to the number that was typed."""
-        self._at = event.text
-        self.draw()
-
-    def action_find(self) -> None:
-        """Open the line for a number that begins with a letter."""
-        self.query_one(EntryLine).open("")
-
-    def action_move(self, by: int) -> None:
-        """Move the cursor."""
-        self._go(self.cursor + by)
-
-    def action_turn(self, pages: int) -> None:
-        """Move the cursor by a page."""
-        self._go(self.cursor + pages * self._seen())
-
-    def action_go_first(self) -> None:
-        """Go to the first item."""
-        self._go(0)
-
-    def action_go_last(self) -> None:
-        """Go to the last item."""
-        self._go(len(self.rows) - 1)
 
     def action_shift(self, by: int) -> None:
         """Move the item at the cursor by one place."""
