@@ -42,10 +42,19 @@ async def say(page: Page, entry: Entry, *, reasons: tuple[str, ...] = ()) -> boo
         return False
     from tally.job.programme_change import programme_change  # once something is entered
 
-    changed = programme_change(before, page.job)
-    more = f"; {changed}" if changed else ""
-    page.saved(f"saved {clock(entry.at)}  {entry.worded(page.job)}{more}")
+    told = (entry.worded(page.job), _put_right(page, entry), programme_change(before, page.job))
+    page.saved(f"saved {clock(entry.at)}  {'; '.join(each for each in told if each)}")
     return True
+
+
+def _put_right(page: Page, entry: Entry) -> str:
+    """Return both of each value that a correction or another set-up puts right, or nothing."""
+    if entry.KIND not in ("correction", "set up"):
+        return ""
+    from tally.job.amending import changed_words
+
+    entries = page.shoedown.book.entries
+    return changed_words(page.job, entries, entries[-1].seq)
 
 
 async def _ask(page: Page, entry: Entry, question: str, reasons: tuple[str, ...]) -> bool:

@@ -18,7 +18,7 @@ from screens.ink import ATTENTION, BOLD, INK, Line, line, rule, wrap
 from screens.pages.page import SIDE
 from screens.pages.reading import ReadingPage
 from screens.widgets.age import age
-from screens.widgets.log import corrected_entries, log_lines, when
+from screens.widgets.log import PutRight, log_lines, put_right, when
 from screens.widgets.set_up import limit_lines, people_lines, setup_lines
 from screens.widgets.steps import cut
 from tally.job import depths
@@ -26,7 +26,6 @@ from tally.job.at_hand import at_hand
 from tally.job.entry import seconds_between
 from tally.job.figures import TALLY, show
 from tally.job.job import Job
-from tally.reports.said import Corrected
 
 KEYS = {"run": "F4", "mud": "F5", "plugs": "F6", "waiting": "F6, g", "reports": "F7"}
 LAST = "last entries, newest first"
@@ -57,7 +56,7 @@ class JobPage(ReadingPage):
 
     def __init__(self) -> None:
         super().__init__()
-        self._corrected: tuple[str, dict[int, Corrected]] = ("", {})
+        self._put_right = ("", PutRight())
         self._opened = False
 
     # What the page shows
@@ -82,9 +81,9 @@ class JobPage(ReadingPage):
             return wrap("The job is not set up yet: e sets it up.", 60)
         width, book = self.body_width, self.shoedown.book
         lines = self._exceptions(width)
-        if self._corrected[0] != book.head[1]:
-            self._corrected = (book.head[1], corrected_entries(book.entries, self.job))
-        lines += log_lines(book.entries, self._corrected[1], self.job, self.shoedown.now(), width)
+        if self._put_right[0] != book.head[1]:
+            self._put_right = (book.head[1], put_right(book.entries, self.job))
+        lines += log_lines(book.entries, self._put_right[1], self.job, self.shoedown.now(), width)
         lines += [*_titled(width, "set-up"), *setup_lines(self.job, width)]
         return lines if self.wide else [*lines, *self._limits(width), *self._people(width)]
 

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from textual.content import Content
 
 from screens.ink import INK, QUIET, Line, wrap
+from tally.job.amending import told
 from tally.job.entries.correction import Correction
+from tally.job.entries.people import SetUp
 from tally.job.entry import Entry, moment
 from tally.job.job import Job
 from tally.reports.said import Corrected, Said
@@ -33,14 +35,27 @@ class _Columns:
         return self.width - self.words
 
 
-def corrected_entries(entries: Sequence[Entry], job: Job) -> dict[int, Corrected]:
-    """Return the last correction of each corrected entry, by the number of that entry."""
-    return {each.of: each for each in Said(entries, job).corrections()}
+@dataclass(frozen=True, slots=True)
+class PutRight:
+    """What was put right: corrections by the entry they correct, set-ups by their own number."""
+
+    corrected: Mapping[int, Corrected] = field(default_factory=dict)
+    """The last one of each corrected entry."""
+    set_ups: Mapping[int, str] = field(default_factory=dict)
+    """What each set-up changed in the one before it."""
+
+
+def put_right(entries: Sequence[Entry], job: Job) -> PutRight:
+    """Return what was put right among these entries."""
+    said = Said(entries, job)
+    found = said.put_right.items()
+    set_ups = {n: told(one) for n, one in found if one.of != n and isinstance(one.now, SetUp)}
+    return PutRight({each.of: each for each in said.corrections()}, set_ups)
 
 
 def log_lines(
     entries: Sequence[Entry],
-    corrected: Mapping[int, Corrected],
+    put: PutRight,
     job: Job,
     now: str,
     width: int,
@@ -49,13 +64,11 @@ def log_lines(
     """Return the last entries with number, time, name and words."""
     shown = [(entry, when(entry.at, now)) for entry in reversed(entries[-last:])]
     columns = _Columns(width, 7 + max((len(time) for _, time in shown), default=0))
-    return [each for entry, time in shown for each in _entry(entry, time, corrected, job, columns)]
+    return [each for entry, time in shown for each in _entry(entry, time, put, job, columns)]
 
 
-def _entry(
-    entry: Entry, time: str, corrected: Mapping[int, Corrected], job: Job, columns: _Columns
-) -> list[Content]:
-    said, before = _words(entry, corrected, job)
+def _entry(entry: Entry, time: str, put: PutRight, job: Job, columns: _Columns) -> list[Content]:
+    said, before = _words(entry, put, job)
     first, *more = _broken(said, columns)
     head = (
         Line(columns.width)
@@ -66,22 +79,35 @@ def _entry(
         .content()
     )
     below = [_below(each, columns, INK) for each in more]
-    for told in before:
-        below += [_below(each, columns, QUIET) for each in _broken(told, columns)]
+    for words in before:
+        below += [_below(each, columns, QUIET) for each in _broken(words, columns)]
     return [head, *below]
 
 
-def _words(entry: Entry, corrected: Mapping[int, Corrected], job: Job) -> tuple[str, list[str]]:
+def _words(entry: Entry, put: PutRight, job: Job) -> tuple[str, list[str]]:
     """Return what stands, and beneath it what was said first where that differs."""
+    corrected = put.corrected
+    if isinstance(entry, SetUp) and entry.seq in put.set_ups and entry.seq not in corrected:
+        return entry.worded(job), [put.set_ups[entry.seq]]
     if isinstance(entry, Correction):
         change = corrected.get(entry.of)
         if change is None or change.seq != entry.seq:
             return entry.said(), []
-        return entry.said(), [f"first said: {change.was}", f"stands now: {change.now}"]
+        texts = [f"first said: {change.was}", f"stands now: {change.now}"]
+        same = change.was == change.now
+        return entry.said(), [*([] if same else texts), *_values(change)]
     if entry.seq not in corrected:
         return entry.worded(job), []
     change = corrected[entry.seq]
-    return f"{change.now}, by entry {change.seq}", [f"first said: {change.was}"]
+    stands = f"{change.now}, by entry {change.seq}"
+    if change.was == change.now:
+        return stands, _values(change)
+    return stands, [f"first said: {change.was}"]
+
+
+def _values(change: Corrected) -> list[str]:
+    """Return both of each value, where the words of the entry do not tell them."""
+    return [change.unsaid] if change.unsaid else []
 
 
 def _broken(text: str, columns: _Columns) -> list[str]:

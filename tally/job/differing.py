@@ -25,12 +25,15 @@ class Changed:
         return f"{self.what}: was {self.was}, now {self.now}"
 
 
-def differing(was: Entry, now: Entry) -> tuple[Changed, ...]:
-    """Return each value that is another one, as it was typed where that is kept."""
-    return tuple(_differing("", to_fields(was), to_fields(now)))
+def differing(was: Entry, now: Entry, unit: str = "") -> tuple[Changed, ...]:
+    """Return each value that is another one, as it was typed where that is kept.
+
+    `unit` is that of the tally, for its lengths that were typed as bare numbers.
+    """
+    return tuple(_differing("", to_fields(was), to_fields(now), unit))
 
 
-def _differing(path: str, was: Any, now: Any) -> Iterator[Changed]:
+def _differing(path: str, was: Any, now: Any, unit: str) -> Iterator[Changed]:
     if was == now:
         return
     if isinstance(was, Mapping) and isinstance(now, Mapping):
@@ -38,16 +41,21 @@ def _differing(path: str, was: Any, now: Any) -> Iterator[Changed]:
         for name in dict.fromkeys((*was, *now)):
             if (not path and name in _NOT_TOLD) or (name == "length" and typed):
                 continue
-            known = (each.get(name, _MISSING) for each in (was, now))
-            yield from _differing(_under(path, name), *known)
+            before, after = (each.get(name, _MISSING) for each in (was, now))
+            if name == "typed":
+                before, after = measured(before, unit), measured(after, unit)
+            yield from _differing(_under(path, name), before, after, unit)
     elif _named(was) and _named(now):
-        yield from _differing(path, _by_name(was), _by_name(now))
+        over = "" if path.split()[-1:] == ["items"] else path  # "joint 3", not "items 3"
+        yield from _differing(over, _by_name(was), _by_name(now), unit)
     else:
         yield Changed(path, _text(was), _text(now))
 
 
 def _under(path: str, name: str) -> str:
     """Return the words for a value inside of another; the tally's own text is the length."""
+    if not path and name == "setup":
+        return ""
     word = "length" if name == "typed" else name.replace("_", " ")
     return f"{path} {word}" if path else word
 
@@ -60,7 +68,20 @@ def _named(value: Any) -> bool:
 
 
 def _by_name(things: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
-    return {str(each.get("number", each.get("name"))): each for each in things}
+    return {_called(each): each for each in things}
+
+
+def _called(thing: Mapping[str, Any]) -> str:
+    """Return what a thing is called: a joint by its kind and number."""
+    if "number" in thing:
+        return f"{thing.get('kind') or 'joint'} {thing['number']}"
+    return str(thing["name"])
+
+
+def measured(typed: Any, unit: str) -> Any:
+    """Return a length with the unit of the tally, where it was typed as a bare number."""
+    bare = isinstance(typed, str) and typed and not any(each.isalpha() for each in typed)
+    return f"{typed} {unit}" if bare and unit else typed
 
 
 def _text(value: Any) -> str:

@@ -8,17 +8,14 @@ since, the first value beside the new one.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from tally.errors import ShoedownError
-from tally.job.differing import Changed, differing
+from tally.job.amending import Amended, all_amended
+from tally.job.differing import Changed
 from tally.job.entries.correction import Correction
-from tally.job.entries.people import PinSet, SetUp
-from tally.job.entries.pipe import Received
-from tally.job.entries.running import ItemRun
+from tally.job.entries.people import PinSet
 from tally.job.entries.signing import ReportSigned
 from tally.job.entry import Entry
-from tally.job.fold import effective, substitute
 from tally.job.job import Job
 from tally.job.signature import APPROVED, MEANINGS, Signature
 
@@ -93,6 +90,7 @@ def issue(job: Job, entries: Sequence[Entry], report: str) -> Issue:
     signed: dict[int, list[Signature]] = {1: []}
     amendments: list[Amendment] = []
     kept = {one.seq: one for one in job.signatures if report in one.reports}
+    changes = all_amended(job, entries) if kept else {}
     for entry in entries:
         if entry.seq in kept:
             signed[number].append(kept[entry.seq])
@@ -101,7 +99,7 @@ def issue(job: Job, entries: Sequence[Entry], report: str) -> Issue:
             if signed[number]:  # what is signed is fixed: another issue begins
                 number, added = number + 1, 0
                 signed[number] = []
-            found = _amendment(job, entries, entry, upto, number)
+            found = _amendment(job, entry, changes.get(entry.seq), upto, number)
             amendments += found
             added += not found
     now = sorted(signed.pop(number), key=lambda one: MEANINGS.index(one.meaning))
@@ -109,54 +107,12 @@ def issue(job: Job, entries: Sequence[Entry], report: str) -> Issue:
     return Issue(report, number, tuple(now), tuple(earlier), tuple(amendments), added)
 
 
-def amending(entries: Sequence[Entry], entry: Entry, upto: int) -> int:
-    """Return which of the first entries another one puts right; 0 where it is none of them."""
-    if isinstance(entry, Correction) and entry.of <= upto:
-        return entry.of
-    if isinstance(entry, SetUp):
-        before = [e.seq for e in entries if isinstance(e, SetUp) and e.seq < entry.seq]
-        return before[-1] if before and before[-1] <= upto else 0
-    return 0
-
-
 def _amendment(
-    job: Job, entries: Sequence[Entry], entry: Entry, upto: int, number: int
+    job: Job, entry: Entry, found: Amended | None, upto: int, number: int
 ) -> list[Amendment]:
-    of = amending(entries, entry, upto)
-    if not of:
+    if found is None or found.of > upto:
         return []
-    stood = effective([each for each in entries if each.seq < entry.seq])
-    was = next((each for each in stood if each.seq == of), None)
-    if was is None:
-        return []
-    try:
-        now = _instead(entries, entry, of)
-    except (ShoedownError, TypeError):
-        return []  # it could not be put in place: the book goes by what stood before
-    told = (
-        was.worded(job),
-        "struck: it did not happen" if now is None else now.worded(job),
-        () if now is None else _values(stood, was, now),
-    )
+    now = "struck: it did not happen" if found.now is None else found.now.worded(job)
+    told = (found.was.worded(job), now, found.values)
     reason = entry.reason if isinstance(entry, Correction) else entry.despite
-    return [Amendment(number, entry.seq, of, *told, entry.by, entry.at, reason)]
-
-
-def _values(stood: Sequence[Entry], was: Entry, now: Entry) -> tuple[Changed, ...]:
-    """Return both values; the length of an item that was run as listed stands in its list."""
-    changed = differing(was, now)
-    if not isinstance(was, ItemRun) or was.length is not None:
-        return changed
-    came = (each for entry in stood if isinstance(entry, Received) for each in entry.items)
-    typed = [each.typed for each in came if each.number == was.number]
-    if not typed:
-        return changed
-    listed = f"{typed[-1]}, as listed"
-    return tuple(replace(one, was=listed) if one.what == "length" else one for one in changed)
-
-
-def _instead(entries: Sequence[Entry], entry: Entry, of: int) -> Entry | None:
-    """Return what stands in the place of an entry by this one; nothing where it was struck."""
-    if not isinstance(entry, Correction):
-        return entry
-    return substitute(next(each for each in entries if each.seq == of), entry)
+    return [Amendment(number, entry.seq, found.of, *told, entry.by, entry.at, reason)]

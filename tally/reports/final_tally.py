@@ -157,7 +157,7 @@ def _not_run(job: Job, said: Said) -> tuple[NotRun, ...]:
         at, by = said.put_aside(item.number)
         pipe = job.known.pipe(item.pipe)
         one = (item.number, item.kind, item.description, pipe, item.length)
-        out.append(NotRun(*one, item.state, item.reason, at, by))
+        out.append(NotRun(*one, item.state, item.reason, at, by, said.remeasured(item.number)))
     return tuple(out)
 
 

@@ -81,7 +81,7 @@ def put_aside(tally: FinalTally) -> Iterator[tuple[list[NotRun], tuple[str, ...]
 
 def aside_cells(tally: FinalTally, one: NotRun) -> tuple[str, ...]:
     """Return a piece that was put aside: number, item, length, state, reason, when and by whom."""
-    told = "; ".join(part for part in (one.reason, one.description) if part)
+    told = "; ".join(part for part in (one.reason, one.remeasured, one.description) if part)
     length = tally.setup.step.show(one.length)
     return one.number, one.kind, length, one.state, told, who(one.by, one.at)
 
@@ -111,4 +111,10 @@ def rack_rows(
 
 def _piece(one: NotRun) -> str:
     plainly = one.kind == "joint" or one.number == one.kind
-    return one.number if plainly else f"{one.kind} {one.number}"
+    mark = "*" if one.remeasured else ""
+    return f"{one.number if plainly else f'{one.kind} {one.number}'}{mark}"
+
+
+def rack_notes(rack: Sequence[NotRun]) -> tuple[str, ...]:
+    """Return what the marks beside pieces on the rack mean, a line each."""
+    return tuple(f"* {one.number}: {one.remeasured}" for one in rack if one.remeasured)

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 
 from tally.errors import ShoedownError
+from tally.job.amending import Amended, all_amended
+from tally.job.differing import Changed
 from tally.job.entries.closing import ExceptionClosed
 from tally.job.entries.correction import Correction
 from tally.job.entries.pipe import Received, SentAway
@@ -39,6 +42,14 @@ class Corrected:
     by: str
     at: str
     reason: str
+    values: tuple[Changed, ...] = ()
+    """Both of each value that differs."""
+
+    @property
+    def unsaid(self) -> str:
+        """Both of each value, in words, where the entry in words does not tell them all."""
+        told = self.was != self.now and len(self.values) < 2
+        return "" if told else "; ".join(str(each) for each in self.values)
 
 
 class Said:
@@ -56,7 +67,12 @@ class Said:
 
     def remarks(self, made: Made) -> str:
         """Return what was said of an item of the string that the job itself does not keep."""
-        parts = [self._pulled(made), self._as_run(made), self._fitted(made)]
+        parts = [
+            self._pulled(made),
+            self.remeasured(made.number),
+            self._as_run(made),
+            self._fitted(made),
+        ]
         return "; ".join(part for part in parts if part)
 
     def _pulled(self, made: Made) -> str:
@@ -78,6 +94,16 @@ class Said:
         else:
             why = f"accepted: {entry.despite}" if entry.despite else ""
         return "; ".join(part for part in (measured, why) if part)
+
+    def remeasured(self, number: str) -> str:
+        """Return how the length of an item was corrected in the list that it came in."""
+        return "; ".join(
+            f"length corrected by entry {seq}: {one.was}, now {one.now}"
+            for seq, found in self.put_right.items()
+            if isinstance(found.was, Received) and isinstance(found.now, Received)
+            for one in found.values
+            if one.what.endswith(f" {number} length")
+        )
 
     def _fitted(self, made: Made) -> str:
         later = [
@@ -109,10 +135,16 @@ class Said:
                 entry.by,
                 entry.at,
                 entry.reason,
+                self.put_right[entry.seq].values if entry.seq in self.put_right else (),
             )
             for entry in self._all
             if isinstance(entry, Correction)
         )
+
+    @cached_property
+    def put_right(self) -> dict[int, Amended]:
+        """What each entry puts right in an earlier one, by its own number."""
+        return all_amended(self._job, self._all)
 
     def _now(self, correction: Correction) -> str:
         target = self._by_seq.get(correction.of)

@@ -73,7 +73,7 @@ def _not_run_row(tally: FinalTally, one: NotRun) -> Cells:
     return (
         *(one.number, one.kind, one.description),
         *_pipe_cells(tally, one),
-        *(Number(tally.setup.step.show(one.length)), one.state, one.reason, one.at, one.by),
+        *(Number(tally.setup.step.show(one.length)), one.state, _why(one), one.at, one.by),
     )
 
 
@@ -101,3 +101,8 @@ def _in_shown_unit(tally: FinalTally, measure: Measure) -> Number:
 
 def _file(header: tuple[str, ...], rows: Iterable[Cells]) -> str:
     return record(header) + "".join(record(row) for row in rows)
+
+
+def _why(one: NotRun) -> str:
+    """Return why an item is not run, and how its length was corrected."""
+    return "; ".join(part for part in (one.reason, one.remeasured) if part)

@@ -66,6 +66,8 @@ class NotRun:
     reason: str
     at: str
     by: str
+    remeasured: str = ""
+    """How its length was corrected, if it was."""
 
 
 @dataclass(frozen=True, slots=True)

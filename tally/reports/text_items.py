@@ -15,6 +15,7 @@ from tally.reports.item_cells import (
     left_on_rack,
     put_aside,
     rack_head,
+    rack_notes,
     rack_rows,
     when_run,
 )
@@ -101,4 +102,5 @@ def _rack(tally: FinalTally) -> Lines:
     if not rack:
         return (NOTHING_LEFT,)
     lines = [cells(_RACK, *pieces) for pieces in rack_rows(tally, rack, len(_RACK), " ")]
-    return stacked((rack_head(tally, rack),), *lines)
+    notes = (wrapped(plain(note), hang=2) for note in rack_notes(rack))
+    return stacked((rack_head(tally, rack),), *lines, *notes)

@@ -100,9 +100,13 @@ def _correction(one: Corrected) -> Lines:
 
 def correction_told(one: Corrected) -> str:
     """Return what was said first, what stands now, who, when and why."""
+    both = f"Was: {one.was}. Now: {one.now}."
+    if one.was == one.now:
+        both = f"In: {one.was}."
+    unsaid = f" {one.unsaid[0].upper()}{one.unsaid[1:]}." if one.unsaid else ""
     return (
         f"Entry {one.seq} corrects entry {one.of}, {who(one.by, one.at)}: {one.reason}. "
-        f"Was: {one.was}. Now: {one.now}."
+        f"{both}{unsaid}"
     )
 
 

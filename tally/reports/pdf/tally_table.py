@@ -14,6 +14,7 @@ from tally.reports.item_cells import (
     left_on_rack,
     put_aside,
     rack_head,
+    rack_notes,
     rack_rows,
     subtotal_label,
     when_run,
@@ -129,4 +130,5 @@ def _rack(tally: FinalTally, room: float) -> tuple[Pieces, ...]:
         return (paragraph(NOTHING_LEFT, room),)
     columns = table(room, *(("", 0.0),) * _ON_RACK)
     rows = [columns.row(pieces) for pieces in rack_rows(tally, rack, _ON_RACK, "  ")]
-    return ((*paragraph(rack_head(tally, rack), room, bold=True), *rows[0]), *rows[1:])
+    notes = tuple(paragraph(note, room) for note in rack_notes(rack))
+    return ((*paragraph(rack_head(tally, rack), room, bold=True), *rows[0]), *rows[1:], *notes)

@@ -138,7 +138,14 @@ def _corrected(corrections: tuple[Corrected, ...]) -> Grid:
         Column("reason", 16),
     )
     rows = (
-        (str(one.seq), str(one.of), who(one.by, one.at), one.was, one.now, one.reason)
+        (str(one.seq), str(one.of), who(one.by, one.at), one.was, _now(one), one.reason)
         for one in corrections
     )
     return Grid(columns, tens(rows), "corrections")
+
+
+def _now(one: Corrected) -> str:
+    """Return what stands now, with both of each value where the words do not tell them."""
+    if not one.unsaid:
+        return one.now
+    return one.unsaid if one.was == one.now else f"{one.now} ({one.unsaid})"

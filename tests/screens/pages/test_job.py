@@ -1,10 +1,13 @@
 """F2: what happened last, what stands open, the set-up, and what its keys enter."""
 
+from dataclasses import replace
+
 import pytest
 
 from tally.job.entries.correction import Correction
 from tally.job.entries.people import Note, PersonAdded, SetUp
 from tally.job.setup import ROLES
+from tally.units import read
 from tests.screens.books import AMA, NOW, Story, app_on, setup
 from tests.screens.driving import HOSTILE, faults, fill, form, rows, shown
 
@@ -177,3 +180,24 @@ async def test_a_book_without_a_set_up_says_so(make_book):
     async with app.run_test() as pilot:
         await pilot.press("end", "escape")
         assert "The job is not set up yet: e sets it up." in shown(app)
+
+
+async def test_a_length_put_right_in_its_list_and_another_set_up_say_what_changed(make_book):
+    story = Story()
+    story.starts(setup(), 5)
+    book = make_book(story.entries)
+    before = book.job.items["3"].typed
+    app = app_on(book, "job")
+    async with app.run_test(size=(110, 40)) as pilot:
+        await pilot.press("c")
+        await fill(pilot, which="j3")
+        await fill(pilot, length="39.84", reason="measured again")
+        told = f"joint 3 length: was {before} ft, now 39.84 ft"
+        assert shown(app).count(told) == 3  # as saved, at the entry, and at the correction
+        assert told in words_below(app, 3)
+        deeper = replace(book.job.known.hole, depth=read("8270 ft", "length"))
+        again = replace(book.job.known, hole=deeper)
+        book.record(SetUp(by=AMA, at=NOW, setup=again, despite="measured on location"))
+        app.screen.draw()
+        await pilot.pause()
+        assert "hole depth: was 8260 ft, now 8270 ft" in words_below(app, 4)

@@ -54,7 +54,7 @@ def test_a_correction_after_signing_is_shown_with_both_values_in_issue_2(book):
     (amended,) = one.amendments
     assert (amended.issue, amended.seq, amended.of) == (2, changed.seq, 4)
     assert (amended.by, amended.at, amended.reason) == (LEAD, changed.at, "tape misread")
-    assert [str(each) for each in amended.values] == ["length: was 41.10, now 40.10"]
+    assert [str(each) for each in amended.values] == ["length: was 41.10 ft, now 40.10 ft"]
     assert [each.name for each in one.earlier] == [REP]
     assert one.signatures == ()
 
@@ -71,9 +71,9 @@ def test_signed_again_it_is_final_and_still_says_that_it_was_amended(book):
     third = book.issue()
     assert third.number == 3
     assert [(each.issue, str(each.values[0])) for each in third.amendments] == [
-        (2, "length: was 40.07, as listed, now 40.10"),
-        (3, "length: was 40.10, now 40.20"),
-        (3, "length: was 40.14, as listed, now 40.30"),
+        (2, "length: was 40.07 ft, as listed, now 40.10 ft"),
+        (3, "length: was 40.10 ft, now 40.20 ft"),
+        (3, "length: was 40.14 ft, as listed, now 40.30 ft"),
     ]
 
 
@@ -112,7 +112,7 @@ def test_a_set_up_changed_after_signing_is_an_amendment_too(book):
     (one,) = book.issue().amendments
     assert (one.of, one.reason) == (1, "weighed again")
     assert [str(each) for each in one.values] == [
-        "setup pumping mud weight: was 10.2 lb/gal, now 10.4 lb/gal"
+        "pumping mud weight: was 10.2 lb/gal, now 10.4 lb/gal"
     ]
 
 
@@ -125,7 +125,7 @@ def test_of_a_list_only_the_joint_that_changed_is_told(book):
     book.says(Correction, of=2, reason="slip", instead={"items": items, "source": "pipe list"})
     (one,) = book.issue().amendments
     before = book.standing.entries[1].items[6].typed
-    assert [str(each) for each in one.values] == [f"items 7 length: was {before}, now 41.11"]
+    assert [str(each) for each in one.values] == [f"joint 7 length: was {before} ft, now 41.11 ft"]
 
 
 def test_steps_are_named_in_the_words_of_their_list(book):

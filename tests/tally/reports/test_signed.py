@@ -54,7 +54,7 @@ def amended(book: Signed) -> Signed:
 
 AMENDED = (
     f"Issue 2: entry {{seq}} amends entry 4 (1 run), {LEAD}, {{at}}: tape misread. "
-    "Length: was 40.07, as listed, now 40.10."
+    "Length: was 40.07 ft, as listed, now 40.10 ft."
 )
 
 
