@@ -8,7 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 
 from screens.ink import ATTENTION, BOLD, QUIET, line
-from screens.pages.reading import ReadingPage
+from screens.pages.reading import ReadingPage, one_blank
 from tally.job.job import Job
 
 
@@ -57,9 +57,4 @@ def _printed(page: ListTextPage) -> tuple[str, ...]:
 
     book = page.shoedown.book
     made = listing(page.draft, book.entries, book.head, draft=page.changed)
-    lines = running_list_text(made).splitlines()
-    return tuple(
-        each
-        for place, each in enumerate(lines)
-        if each.strip() or (place and lines[place - 1].strip())
-    )
+    return one_blank(running_list_text(made))

@@ -72,3 +72,13 @@ class ReadingPage(Page):
     def _go(self, top: int) -> None:
         self._top = max(0, top)
         self.draw()
+
+
+def one_blank(text: str) -> tuple[str, ...]:
+    """Return the lines of a text; where its pages were filled up with blanks one is enough."""
+    lines = text.splitlines()
+    return tuple(
+        each
+        for place, each in enumerate(lines)
+        if each.strip() or (place and lines[place - 1].strip())
+    )

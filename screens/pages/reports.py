@@ -11,7 +11,7 @@ from screens.dialogs.exceptions import settle, show_exceptions
 from screens.dialogs.export import write_reports
 from screens.dialogs.signing import sign_report
 from screens.ink import ATTENTION, BOLD, INK, QUIET, Line, line, wrap
-from screens.pages.reading import ReadingPage
+from screens.pages.reading import ReadingPage, one_blank
 from tally.job import depths
 from tally.job.counts import balance
 from tally.job.figures import TALLY, show
@@ -164,17 +164,12 @@ class ReportsPage(ReadingPage):
 
 
 def _tally_lines(page: ReportsPage) -> tuple[str, ...]:
-    """Return the lines of the tally; where pages were filled up with blanks one is enough."""
+    """Return the lines of the tally."""
     from tally.reports.final_tally import final_tally
     from tally.reports.tally_text import tally_text
 
     book = page.shoedown.book
-    lines = tally_text(final_tally(book.job, book.entries, book.head)).splitlines()
-    return tuple(
-        each
-        for place, each in enumerate(lines)
-        if each.strip() or (place and lines[place - 1].strip())
-    )
+    return one_blank(tally_text(final_tally(book.job, book.entries, book.head)))
 
 
 def _wanted(job: Job) -> list[str]:
