@@ -5,11 +5,13 @@ An act is a coroutine on a page, run in a worker, so that it may wait for a dial
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import fields, replace
 from typing import TYPE_CHECKING
 
 from screens.dialogs.form import Field, Form
-from tally.errors import EntryRefused, ShoedownError
+from tally.errors import BookError, EntryRefused, ShoedownError
+from tally.job.between import came_between, told_between
 from tally.job.entry import Entry, clock
 
 if TYPE_CHECKING:
@@ -33,18 +35,31 @@ async def say(page: Page, entry: Entry, *, reasons: tuple[str, ...] = ()) -> boo
     try:
         page.shoedown.record(entry)
     except EntryRefused as refused:
+        between = _between(page, entry)
         if not refused.question:
-            page.refuse(str(refused))
+            again = " What was typed is in the form again." * page.shoedown.half_typed.refused()
+            page.refuse(f"{refused}{between}{again}")
             return False
         return await _ask(page, entry, str(refused), reasons)
     except ShoedownError as fault:
         page.refuse(str(fault))
         return False
+    page.shoedown.half_typed.saved()
     from tally.job.programme_change import programme_change  # once something is entered
 
     told = (entry.worded(page.job), _put_right(page, entry), programme_change(before, page.job))
     page.saved(f"saved {clock(entry.at)}  {'; '.join(each for each in told if each)}")
     return True
+
+
+def _between(page: Page, entry: Entry) -> str:
+    """Return who entered what since this was begun, where the book answers otherwise for it."""
+    app = page.shoedown
+    with suppress(BookError):  # the next look at the book tells of it
+        if app.book.poll():
+            page.draw()
+    one = came_between(entry, app.seen, app.book.entries)
+    return f" {told_between(one, app.job)}" if one is not None else ""
 
 
 def _put_right(page: Page, entry: Entry) -> str:
@@ -58,12 +73,25 @@ def _put_right(page: Page, entry: Entry) -> str:
 
 
 async def _ask(page: Page, entry: Entry, question: str, reasons: tuple[str, ...]) -> bool:
+    doubted = entry.doubted(question)
+    if doubted is not None:
+        return await _in_doubt(page, entry, doubted, question)
     about = tuple(str(getattr(entry, one.name)) for one in fields(entry))
-    reason = await ask_reason(page, question, reasons, about)
+    reason = await ask_reason(page, f"{question}{_between(page, entry)}", reasons, about)
     if reason is None:
         page.refuse("Not entered; nothing was changed.")
         return False
     return await say(page, replace(entry, despite=reason))
+
+
+async def _in_doubt(page: Page, entry: Entry, doubted: Entry, question: str) -> bool:
+    """Ask once; a second Enter stores the entry in doubt."""
+    from screens.dialogs.doubt import StoreInDoubt  # seldom asked for
+
+    if await page.app.push_screen_wait(StoreInDoubt(question)):
+        return await say(page, doubted)
+    page.refuse(f"Not entered: {entry.said()}; nothing was changed.")
+    return False
 
 
 class Stop(Form):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from screens.ink import ATTENTION, BOLD, QUIET, STOP, Line
+from screens.ink import ATTENTION, BOLD, QUIET, STOP, Line, line
 from screens.widgets.age import age
 from screens.widgets.beside import Beside, beside, tally_state
 from tally.job.blind import awaited
@@ -13,6 +13,7 @@ from tally.job.figures import figure, show
 from tally.job.figures.pumping import GIVEN, Aged, aged_left
 from tally.job.float_check import float_check
 from tally.job.job import Job, StepRecord
+from tally.job.unlikely import in_doubt
 from tally.job.with_readings import bumped
 
 
@@ -138,7 +139,19 @@ def beside_counts(job: Job, width: int) -> list[Content]:
         number(limit.value) if limit else "",
     )
     lines = beside(width, [row], ("strokes", "tank", "difference"))
-    return [*lines, _pump(job, width)] if job.pumped else lines
+    lines += [_pump(job, width)] if job.pumped else []
+    return [*lines, *_in_doubt(job, width)]
+
+
+def _in_doubt(job: Job, width: int) -> list[Content]:
+    """Return the last look at the counts where it is in doubt: it is in none of the figures."""
+    one = in_doubt(job)
+    if one is None:
+        return []
+    counts = [one.tank.text] if one.tank else []
+    counts += [f"{one.strokes} strokes"] if one.strokes is not None else []
+    told = f" IN DOUBT, not counted: {', '.join(counts)} at {clock(one.at)}; r reads both again"
+    return [line(told[:width], ATTENTION)]
 
 
 def _pump(job: Job, width: int) -> Content:

@@ -62,6 +62,10 @@ class Entry:
         """Return what a person should be asked first, or nothing; a reason answers it."""
         return ""
 
+    def doubted(self, question: str) -> Entry | None:
+        """Return it as it is stored in doubt, which answers the question; None: a reason does."""
+        return None
+
     def apply(self, job: Job) -> Job:
         """Return the job as it stands after this."""
         raise NotImplementedError

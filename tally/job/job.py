@@ -368,6 +368,8 @@ class Job:
     lists: Mapping[str, Checklist] = field(default_factory=dict)
     steps: Mapping[tuple[str, str], StepRecord] = field(default_factory=dict)
     pumped: tuple[PumpReading, ...] = ()
+    in_doubt: tuple[PumpReading, ...] = ()
+    """Readings that are hardly what was pumped: not counted until a second one confirms them."""
     started: Mapping[str, ListStart] = field(default_factory=dict)
     """The lists for trouble that somebody has started."""
     mixing: tuple[MixReading, ...] = ()

@@ -13,6 +13,10 @@ from tally.job.job import Job, PumpReading, StepRecord
 from tally.steps.model import Step
 
 
+NOT_COUNTED = "in doubt"
+"""Beside a reading that is kept and counts nowhere."""
+
+
 @dataclass(frozen=True, slots=True)
 class Pump:
     """One reading: volume since the zero [m^3]; pressure [Pa], rate [m^3/s] if they were read."""
@@ -67,6 +71,11 @@ def pump_curve(job: Job) -> PumpCurve | None:
         if (volume := _volume(one, by, float(per_stroke or 0.0))) is not None
     )
     return PumpCurve(readings, _events(job, readings), by) if readings else None
+
+
+def every_reading(job: Job) -> tuple[PumpReading, ...]:
+    """Return the readings in the order of their entries, those in doubt among them."""
+    return tuple(sorted((*job.pumped, *job.in_doubt), key=lambda one: one.seq))
 
 
 def _oftener(pumped: Sequence[PumpReading]) -> str:

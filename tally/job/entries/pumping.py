@@ -8,6 +8,7 @@ from tally.cement.returns import FULL, LESS, MORE, NONE
 from tally.job.entry import Entry, entry_kind
 from tally.job.job import Job, PumpReading
 from tally.job.stored import measured
+from tally.job.unlikely import in_doubt, stands_with_doubt, unlikely
 from tally.job.wet_shoe import marked
 from tally.units import Measure
 
@@ -33,6 +34,8 @@ class Pumped(Entry):
     """That has come back since the zero."""
     source: str = ""
     """The file that it was read from; nothing where a person read it."""
+    doubt: str = ""
+    """What was asked about it, where it was stored in doubt."""
 
     def check(self, job: Job) -> str:
         """Refuse before the volume was zeroed, or without a count."""
@@ -47,22 +50,42 @@ class Pumped(Entry):
         return ""
 
     def ask(self, job: Job) -> str:
-        """Ask when a count stands below the last one of its kind."""
-        tank = next((one.tank for one in reversed(job.pumped) if one.tank), None)
-        strokes = next((n.strokes for n in reversed(job.pumped) if n.strokes is not None), None)
-        back = []
-        if self.tank and tank and self.tank.value < tank.value:
-            back.append(f"The tank count {self.tank.text} is below the last, {tank.text}.")
-        if self.strokes is not None and strokes is not None and self.strokes < strokes:
-            back.append(f"{self.strokes} strokes is below the last count, {strokes}.")
-        return " ".join(back)
+        """Ask about counts that are hardly what was pumped; stored in doubt they are not asked."""
+        return "" if self.doubt else unlikely(job, self)
+
+    def doubted(self, question: str) -> Pumped:
+        """Return the reading as it is stored in doubt."""
+        return replace(self, doubt=question)
 
     def apply(self, job: Job) -> Job:
-        """Keep the reading; one past the limit marks the shoe as suspect."""
+        """Keep the reading; one past the limit marks the shoe as suspect.
+
+        One in doubt is kept aside until the next look at the counts stands with it. Corrected to
+        counts that are likely it is a reading like any other.
+        """
         seen = (self.tank, self.strokes, self.pressure, self.rate, self.at)
         returned = (self.returns, self.returns_seen, self.returned)
         reading = PumpReading(self.seq, *seen, *returned, self.source)
-        return marked(job, replace(job, pumped=(*job.pumped, reading)), self)
+        question = unlikely(job, self) if self.doubt else ""
+        if question:
+            what = f"Counts {self.said()}: {question}"
+            job = job.but(in_doubt=(*job.in_doubt, reading))
+            return job.with_exception(self.seq, what, self.by, self.at)
+        confirmed = in_doubt(job) if stands_with_doubt(job, self) else None
+        after = self._confirming(job, confirmed) if confirmed else job
+        return marked(job, after.but(pumped=(*after.pumped, reading)), self)
+
+    def _confirming(self, job: Job, doubtful: PumpReading) -> Job:
+        """Return the job with a reading in doubt counted, and what was open about it closed."""
+        how = f"confirmed by a second reading, entry {self.seq}"
+        closed = tuple(
+            replace(each, closed_by=self.by, closing=how)
+            if each.seq == doubtful.seq and not each.closed_by
+            else each
+            for each in job.exceptions
+        )
+        still = tuple(each for each in job.in_doubt if each is not doubtful)
+        return job.but(in_doubt=still, exceptions=closed, pumped=(*job.pumped, doubtful))
 
     def said(self) -> str:
         """Return the entry in words."""
@@ -75,5 +98,6 @@ class Pumped(Entry):
             f"returns {self.returns.text}" if self.returns else "",
             f"{self.returned.text} returned" if self.returned else "",
             f"from {self.source}" if self.source else "",
+            "in doubt" if self.doubt else "",
         ]
         return "pumped " + ", ".join(each for each in seen if each)

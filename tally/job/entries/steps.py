@@ -202,7 +202,7 @@ class StepDone(OfStep):
         )
         job = self.kept(job, record)
         if step.zeroes:
-            job = replace(job, zeroed=record, pumped=())
+            job = replace(job, zeroed=record, pumped=(), in_doubt=())
         if not gates and not differs:
             return job
         second = f"Second person: {self.second}." if self.second else ""

@@ -26,6 +26,7 @@ from tally.reports.running_fields import (
     running_fields,
     weights,
 )
+from tally.reports.pump_curve import NOT_COUNTED, every_reading
 from tally.reports.text_parts import stamp
 from tally.steps.model import Checklist
 from tally.units import Measure
@@ -115,17 +116,18 @@ def readings_section(tally: FinalTally, room: float) -> Section:
     columns = table(
         room,
         *(("time", 84.0), ("volume by the tank", 0.0, True), ("strokes", 0.0, True)),
-        *(("pressure", 0.0, True), ("rate", 0.0, True), ("entry", 40.0, True)),
+        *(("pressure", 0.0, True), ("rate", 0.0, True), ("entry", 60.0, True)),
     )
-    rows = listed(columns, (_reading(one) for one in tally.job.pumped))
+    rows = listed(columns, (_reading(tally.job, one) for one in every_reading(tally.job)))
     none = (paragraph("Nothing was read while the top plug was pumped down.", room),)
     return Section("Displacement as read", rows or none, columns.heading())
 
 
-def _reading(one: PumpReading) -> Sequence[str]:
+def _reading(job: Job, one: PumpReading) -> Sequence[str]:
     strokes = "-" if one.strokes is None else f"{one.strokes:,}"
     tank, pressure, rate = (_typed(each) for each in (one.tank, one.pressure, one.rate))
-    return stamp(one.at), tank, strokes, pressure, rate, str(one.seq)
+    entry = f"{one.seq} {NOT_COUNTED}" if one in job.in_doubt else str(one.seq)
+    return stamp(one.at), tank, strokes, pressure, rate, entry
 
 
 def _typed(measure: Measure | None) -> str:

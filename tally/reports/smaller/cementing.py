@@ -11,7 +11,7 @@ from tally.reports.cement_fields import displaced
 from tally.reports.fields import reckoned, seen, step_record
 from tally.reports.final_tally import FinalTally
 from tally.reports.mixing_fields import mixed_totals, samples, surface_told
-from tally.reports.pump_curve import Event, pump_curve
+from tally.reports.pump_curve import NOT_COUNTED, Event, every_reading, pump_curve
 from tally.reports.sheet import Cells, Column, Grid, Part, Sheet, number, sheet, tens
 from tally.reports.smaller.amounts import NOTHING, digits, headed, read_as
 from tally.reports.smaller.kept import calibrations_part
@@ -135,7 +135,7 @@ def pumping_sheet(tally: FinalTally) -> Sheet:
 
 
 def _pump_rows(tally: FinalTally, events: tuple[Event, ...]) -> list[Cells]:
-    timed = [(one.at, 1, _pump_row(tally, one)) for one in tally.job.pumped]
+    timed = [(one.at, 1, _pump_row(tally, one)) for one in every_reading(tally.job)]
     timed += [(one.at, 0, _event_row(tally, one)) for one in events]
     return [cells for _, _, cells in sorted(timed, key=lambda each: each[:2])]
 
@@ -150,7 +150,7 @@ def _pump_row(tally: FinalTally, one: PumpReading) -> Cells:
         read_as(units, one.rate),
         read_as(units, one.returned),
         one.returns_seen,
-        "",
+        NOT_COUNTED if one in tally.job.in_doubt else "",
     )
 
 

@@ -5,6 +5,8 @@ from datetime import timedelta
 
 import pytest
 
+from screens.acts import say
+from screens.dialogs.doubt import StoreInDoubt
 from screens.dialogs.panel import Panel
 from screens.dialogs.placing import PAUSE, TryChange
 from tally.job.entries.pumping import Pumped
@@ -154,3 +156,42 @@ async def test_the_foot_names_trouble_and_no_key_of_the_page_hides_one_of_the_pr
         await pilot.press("w")
         await pilot.pause()
         assert "Who is at the keys" in shown(app)
+
+
+async def test_counts_turned_round_are_asked_once_and_stored_in_doubt(displacing):
+    app = app_at(displacing, "plugs", WORKING)
+    before = app.job.seq
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("r")
+        await pilot.pause()
+        await _typed(pilot, "tank", "5610")
+        await _typed(pilot, "strokes", "562")
+        for key in ("tank", "strokes", "pressure", "rate", "returns_seen", "returned"):
+            pilot.app.screen.query_one(f"#field-{key}").focus()
+            await pilot.press("enter")
+        await pilot.pause()
+        assert isinstance(app.screen, StoreInDoubt)
+        assert "Is it the other way round, 562 bbl and 5610 strokes?" in shown(app)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert app.job.seq == before
+        assert "Not entered: pumped 5610 bbl, 562 strokes; nothing was changed." in shown(app)
+
+
+async def test_a_second_enter_stores_it_and_the_head_stays_as_it_was(displacing):
+    app = app_at(displacing, "plugs", WORKING)
+    counted = len(app.job.pumped)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        head = rows(app)[3]
+        page = app.screen
+        entry = Pumped(by="Ivo Marek", at=WORKING, tank=read("5610 bbl", "volume"), strokes=562)
+        page.act(say(page, entry))
+        await pilot.pause()
+        await pilot.press("enter")
+        await pilot.pause()
+        assert len(app.job.pumped) == counted
+        assert [one.strokes for one in app.job.in_doubt] == [562]
+        assert "IN DOUBT, not counted: 5610 bbl, 562 strokes at 17:41" in shown(app)
+        assert rows(app)[3] == head
+        assert "SHOE SUSPECT" not in shown(app)

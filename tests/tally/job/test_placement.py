@@ -211,7 +211,7 @@ def _read_at(tank, **seen):
 
 def _with(job, tank, **seen):
     rate, at = read("5.8 bbl/min", "flow rate"), job.last
-    told = {"tank": read(tank, "volume"), "rate": rate, **seen}
+    told = {"tank": read(tank, "volume"), "rate": rate, "despite": "in one go", **seen}
     entry = Pumped(by="Ivo Marek", at=at, seq=job.seq + 1, **told)
     return fold_on(job, entry)
 
