@@ -12,7 +12,6 @@ from tally.job.figures import figure
 from tally.job.job import Job, PumpReading, StepRecord
 from tally.steps.model import Step
 
-
 NOT_COUNTED = "in doubt"
 """Beside a reading that is kept and counts nowhere."""
 

@@ -18,6 +18,7 @@ from tally.reports.mixing_fields import MIXED, mixed, samples
 from tally.reports.pdf.document import Section
 from tally.reports.pdf.parts import listed, pairs
 from tally.reports.pdf.pieces import Pieces, Space, Table, paragraph, table
+from tally.reports.pump_curve import NOT_COUNTED, every_reading
 from tally.reports.running_fields import (
     INTERVALS,
     WEIGHTS,
@@ -26,7 +27,6 @@ from tally.reports.running_fields import (
     running_fields,
     weights,
 )
-from tally.reports.pump_curve import NOT_COUNTED, every_reading
 from tally.reports.text_parts import stamp
 from tally.steps.model import Checklist
 from tally.units import Measure
