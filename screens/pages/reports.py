@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
@@ -30,7 +31,10 @@ class ReportsPage(ReadingPage):
         "the string is on depth and somebody has approved it: s signs it, by name, role and PIN. "
         "What is signed is fixed; what is corrected later is shown in the next issue, the first "
         "value beside the new one. e writes the files. An exception is a difference that somebody "
-        "accepted; it stays open until a named person closes it."
+        "accepted; it stays open until a named person closes it, with the PIN where it is somebody "
+        "else's, and two people where it concerns a gate passed, a gain, a loss or a suspect shoe. "
+        "A figure that a second person is to work out unseen is hidden here until it is entered; "
+        "the written files tell it."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("e", "export", "Write the reports to a folder", id="reports.export"),
@@ -165,11 +169,14 @@ class ReportsPage(ReadingPage):
 
 def _tally_lines(page: ReportsPage) -> tuple[str, ...]:
     """Return the lines of the tally."""
+    from tally.job.blind import veiled
     from tally.reports.final_tally import final_tally
     from tally.reports.tally_text import tally_text
 
     book = page.shoedown.book
-    return one_blank(tally_text(final_tally(book.job, book.entries, book.head)))
+    tally = final_tally(book.job, book.entries, book.head)
+    seen = {key: veiled(book.job, one) for key, one in tally.figures.items()}
+    return one_blank(tally_text(replace(tally, figures=seen)))
 
 
 def _wanted(job: Job) -> list[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.content import Content
 
 from screens.ink import ATTENTION, INK, QUIET, Line, line
+from tally.job.blind import HIDDEN, in_sight
 from tally.job.figures import Figure, figure, show
 from tally.job.figures.filling import OPEN_ENDED
 from tally.job.figures.weights import GOVERNS, LEAST, NOT_COUNTED
@@ -113,5 +114,7 @@ def _pair(job: Job, width: int, label: str, item: str, total: str) -> Content:
 
 
 def _shown(job: Job, key: str) -> str:
-    one = figure(job, key)
+    one = in_sight(job, key)
+    if one.missing == HIDDEN:
+        return "hidden, the second person first"
     return show(job, one.value, one.quantity)

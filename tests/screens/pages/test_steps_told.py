@@ -45,3 +45,19 @@ async def test_the_second_persons_figure_is_blind_and_no_limit_is_said(tmp_path)
         await pilot.pause()
         assert "597" not in shown(app)
     book.close()
+
+
+async def test_no_page_and_no_panel_shows_it_before_it_is_given(tmp_path):
+    book = Book.create(tmp_path / "hidden.db", on_depth_without_limits())
+    app = ShoedownApp(book, now=lambda: NOW, start="run")
+    async with app.run_test(size=(150, 60)) as pilot:
+        await pilot.press("v")
+        await pilot.pause()
+        assert "head to collar hidden, the second person first" in shown(app)
+        assert "597.1" not in shown(app)
+        await pilot.press("escape", "f7")
+        await pilot.pause()
+        text = " ".join(" ".join(app.screen.text).split())
+        assert "hidden until the second person gives theirs" in text
+        assert "597.1" not in text
+    book.close()
