@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from contextlib import AbstractContextManager
 
-from tests.bench import books, centred, followed, gathered, ours, placing, printing, timed
+from tests.bench import books, centred, followed, gathered, ours, placing, printing, streamed, timed
 from tests.bench.ratio import Measure, Sample
 
 SAVED_JOINT = Measure(
@@ -50,6 +50,18 @@ PAINTED_JOINT = Measure(
     against="Enter to a new row of a minimal table, nothing saved",
     limit=1.5,
     statistic="95th percentile",
+    ceiling=0.1,
+)
+
+STREAMED_JOINT = Measure(
+    name="the same with the rig's stream coming in ten times a second",
+    ours=lambda: streamed.painted_joint(run=300),
+    reference=_minimal_table,
+    against="Enter to a new row of a minimal table, nothing saved",
+    limit=1.5,
+    statistic="95th percentile",
+    rounds=150,
+    warm_up=15,
     ceiling=0.1,
 )
 
@@ -221,7 +233,7 @@ GATHERED = Measure(
 )
 
 MEASURES: list[Measure] = [
-    SAVED_JOINT, SAVED_LATE, START, START_LATE, OPENED_AGAIN, PAINTED_JOINT, TYPED_KEY, CORRECTED,
-    RUNNING_FIGURES, FIGURES_LATE, SPEED_LIMITS, STANDOFF, STANDOFF_ADDED, SPACED_OUT, PLACEMENT,
-    LONG_PLACEMENT, FOLLOWED, PRINTED, VERIFIED, GATHERED,
+    SAVED_JOINT, SAVED_LATE, START, START_LATE, OPENED_AGAIN, PAINTED_JOINT, STREAMED_JOINT,
+    TYPED_KEY, CORRECTED, RUNNING_FIGURES, FIGURES_LATE, SPEED_LIMITS, STANDOFF, STANDOFF_ADDED, SPACED_OUT,
+    PLACEMENT, LONG_PLACEMENT, FOLLOWED, PRINTED, VERIFIED, GATHERED,
 ]  # fmt: skip
