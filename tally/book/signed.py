@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tally.book.journal import Line, genesis
+from tally.job.amending import amending
 from tally.job.entries.people import PinSet
 from tally.job.entries.signing import ReportSigned
 from tally.job.entry import Entry, several
-from tally.job.issue import amending
 
 Told = tuple[str, bool]
 """A sentence, and whether it is good."""

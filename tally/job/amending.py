@@ -28,6 +28,16 @@ class Amended:
     values: tuple[Changed, ...]
 
 
+def amending(entries: Iterable[Entry], entry: Entry, upto: int) -> int:
+    """Return which of the first entries another one puts right; 0 where it is none of them."""
+    if isinstance(entry, Correction) and entry.of <= upto:
+        return entry.of
+    if isinstance(entry, SetUp):
+        before = [e.seq for e in entries if isinstance(e, SetUp) and e.seq < entry.seq]
+        return before[-1] if before and before[-1] <= upto else 0
+    return 0
+
+
 def all_amended(job: Job, entries: Iterable[Entry]) -> dict[int, Amended]:
     """Return what each entry puts right in an earlier one, by the number of the one that does.
 
