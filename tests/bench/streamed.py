@@ -62,7 +62,7 @@ def painted_joint(run: int) -> Iterator[Sample]:
         with timed.Program(command=command).started() as terminal:
             numbers = iter(range(run + 1, run + SPARE))
             terminal.wait_for(f"NEXT  joint {run + 1}")
-            terminal.wait_for("rig")
+            terminal.wait_for("RIG  hook load")
 
             def sample() -> float:
                 number = next(numbers)
