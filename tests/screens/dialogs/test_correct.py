@@ -73,7 +73,7 @@ STAND_BY_THEMSELVES = {
     "person added": {"name"},
     "pin set": {"name", "pin"},
     "pulled out": {"number"},
-    "pumped": {"source"},
+    "pumped": {"doubt", "source"},
     "received": {"items", "source", "sha256", "read_back"},
     "set up": {"setup"},
     "taken over": {"name"},
