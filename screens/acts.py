@@ -35,10 +35,9 @@ async def say(page: Page, entry: Entry, *, reasons: tuple[str, ...] = ()) -> boo
     try:
         page.shoedown.record(entry)
     except EntryRefused as refused:
-        between = _between(page, entry)
         if not refused.question:
             again = " What was typed is in the form again." * page.shoedown.half_typed.refused()
-            page.refuse(f"{refused}{between}{again}")
+            page.refuse(f"{refused}{_between(page, entry)}{again}")
             return False
         return await _ask(page, entry, str(refused), reasons)
     except ShoedownError as fault:

@@ -7,20 +7,24 @@ from collections.abc import Callable, Iterable
 from datetime import datetime
 from functools import partial
 from importlib import import_module
+from time import monotonic
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
+from textual.events import Key, Paste
 from textual.screen import Screen
 
 from screens.glyphs import ascii_only, plain_scroll_bars
 from screens.half_typed import HalfTyped
+from screens.held_file import HeldFile, held
 from screens.keys_in_turn import KeysInTurn
 from screens.pages.page import Page
 from screens.pin_tries import PinTries
 from screens.themes import THEMES
 from tally.book.book import Book
-from tally.errors import BookError
+from tally.errors import BookError, ShoedownError
+from tally.job.between import Seen
 from tally.job.entry import Entry
 from tally.job.job import Job
 
@@ -108,6 +112,11 @@ class ShoedownApp(KeysInTurn):
         self.who = self._first_person() or who
         self.pin_tries = PinTries()
         self.half_typed = HalfTyped(book, self.set_timer)
+        self.seen = Seen(book.job, book.head[0])
+        """The job as it stood at the first key of what is done now."""
+        self.others_entered = 0.0
+        """When an entry of another station was last drawn here, by a steady clock."""
+        self._held: dict[str, HeldFile | None] = {}
         self._file_watch: FileWatch | None = None
         self.rig: Rig | None = None
         """The stream of the rig, where one is followed."""
@@ -139,9 +148,10 @@ class ShoedownApp(KeysInTurn):
         return self._file_watch
 
     def follow_rig(self, address: str, units: str, items: str = "", *, send: bool = False) -> None:
-        """Follow the rig's stream at an address."""
-        from screens.rig import Rig
+        """Follow the rig's stream at an address; one station of a book does."""
+        from screens.rig import READ_ELSEWHERE, Rig
 
+        self.hold("rig-held", READ_ELSEWHERE)
         self.rig = Rig(self, address, units, items, send=send)
         self.rig.begin()
         self._redraw()
@@ -151,12 +161,33 @@ class ShoedownApp(KeysInTurn):
         rig, self.rig = self.rig, None
         if rig is not None:
             rig.end()
+            self.let_go("rig-held")
             self._redraw()
 
+    def hold(self, what: str, refusal: str) -> None:
+        """Have the one place that a book has for something; a station that looks needs none.
+
+        Raises
+        ------
+        ShoedownError
+            If another station has it.
+        """
+        if not self.book.look_only:
+            self._held[what] = held(self.book.path, what, self.who, self.now(), refusal)
+
+    def let_go(self, what: str) -> None:
+        """Leave the one place to other stations."""
+        place = self._held.pop(what, None)
+        if place is not None:
+            place.let_go()
+
     def on_unmount(self) -> None:
-        """Let go of the rig's stream; what came of it is kept."""
+        """Let go of the rig's stream and of what other stations wait for; what came is kept."""
         if self.rig is not None:
             self.rig.end()
+        for what in tuple(self._held):
+            self.let_go(what)
+        self.half_typed.end()
 
     def _first_person(self) -> str:
         entries = self.book.entries
@@ -193,8 +224,12 @@ class ShoedownApp(KeysInTurn):
         watch_over(self)
         if self.job.followed is not None:
             self.file_watch.begin()
-        if self.at_start is not None:
-            self.at_start()
+        try:
+            if self.at_start is not None:
+                self.at_start()
+        except ShoedownError as fault:
+            if isinstance(self.screen, Page):
+                self.screen.refuse(str(fault))
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """Give the roles a colour before the theme is known."""
@@ -210,11 +245,24 @@ class ShoedownApp(KeysInTurn):
 
     def record(self, entry: Entry) -> Job:
         """Record an entry durably; the pages are drawn from the job it returns."""
-        return self.book.record(entry)
+        job = self.book.record(entry)
+        self.see()
+        return job
+
+    def see(self) -> None:
+        """Note what somebody sees who begins an act now."""
+        self.seen = Seen(self.book.job, self.book.head[0])
+
+    async def _take(self, event: Key | Paste) -> None:
+        """Note what is seen when a key begins something; what goes on was seen before."""
+        if isinstance(self.screen, Page) and self.focused is None and not self.acting:
+            self.see()
+        await super()._take(event)
 
     def _look(self) -> None:
         try:
             if self.book.poll():
+                self.others_entered = monotonic()
                 self._redraw()
         except BookError as fault:
             if isinstance(self.screen, Page):

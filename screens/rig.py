@@ -22,6 +22,10 @@ if TYPE_CHECKING:
 
     from screens.app import ShoedownApp
 
+READ_ELSEWHERE = (
+    "reads the stream of the rig into this book at another station: it is kept once, and what "
+    "comes of it is seen here through the book. Leave it there first (F2, g) to read it here."
+)
 TAKE_SECONDS = 0.5
 SEND_SECONDS = 10.0
 """How often depth and volume are sent back, where that is asked for."""

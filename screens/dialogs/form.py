@@ -153,11 +153,7 @@ class Form(ModalScreen[dict[str, Any] | None]):
     def on_input_changed(self, event: Input.Changed) -> None:
         """Keep what is half typed."""
         event.stop()
-        typed = {
-            field.key: self.query_one(f"#field-{field.key}", Input).value
-            for field in self.fields
-            if not field.secret
-        }
+        typed = self._texts()
         as_offered = {field.key: field.value for field in self.fields if not field.secret}
         if self.KEPT and typed != as_offered and isinstance(self.app, KeepsTyping):
             self.app.half_typed.keep(self.heading, typed)
@@ -166,7 +162,17 @@ class Form(ModalScreen[dict[str, Any] | None]):
         """Leave; what was half typed is entered or given up."""
         if isinstance(self.app, KeepsTyping):
             self.app.half_typed.drop()
+            if result is not None and self.KEPT:
+                self.app.half_typed.entered(self.heading, self._texts())
         return super().dismiss(result)
+
+    def _texts(self) -> dict[str, str]:
+        """Return what stands in the fields, but for what is secret."""
+        return {
+            field.key: self.query_one(f"#field-{field.key}", Input).value
+            for field in self.fields
+            if not field.secret
+        }
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Go to the next field; on the last one enter the form."""

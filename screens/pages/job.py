@@ -21,6 +21,7 @@ from screens.widgets.age import age
 from screens.widgets.log import PutRight, log_lines, put_right, when
 from screens.widgets.set_up import limit_lines, people_lines, setup_lines
 from screens.widgets.steps import cut
+from tally.errors import ShoedownError
 from tally.job import depths
 from tally.job.at_hand import at_hand
 from tally.job.entry import seconds_between
@@ -31,6 +32,11 @@ KEYS = {"run": "F4", "mud": "F5", "plugs": "F6", "waiting": "F6, g", "reports": 
 LAST = "last entries, newest first"
 OPEN = 3
 """Open exceptions shown here; the reports show them all."""
+
+TYPED_ELSEWHERE = (
+    "has the set-up open at another station; two drafts of one set-up would undo each other. Wait "
+    "until it is saved or left there (Esc): what is typed goes on here then."
+)
 
 
 class JobPage(ReadingPage):
@@ -163,11 +169,17 @@ class JobPage(ReadingPage):
         if self.shoedown.book.look_only:
             self.refuse("The book is open to look only; its set-up cannot be changed here.")
             return
+        try:
+            self.shoedown.hold("set-up-held", TYPED_ELSEWHERE)
+        except ShoedownError as refusal:
+            self.refuse(str(refusal))
+            return
         page = SetUpPage(SetUpWork(self.shoedown.book))
         self.app.push_screen(page, lambda _left: self._set_up(page.told))
 
     def _set_up(self, told: str) -> None:
-        """Say what was saved, if anything was."""
+        """Let others at the set-up again, and say what was saved, if anything was."""
+        self.shoedown.let_go("set-up-held")
         if told:
             self.saved(told)
 

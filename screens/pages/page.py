@@ -198,6 +198,7 @@ class Page(Screen[None]):
         if self.shoedown.acting:
             coroutine.close()
         else:
+            self.shoedown.half_typed.begin()
             self.run_worker(coroutine, group=ACT)
 
     def saved(self, text: str) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from time import monotonic
 from typing import Any, ClassVar
 
 from textual.app import ComposeResult
@@ -29,9 +30,12 @@ from screens.widgets.entry_line import FIELD, EntryLine
 from screens.widgets.running import counts_line, next_lines, shouted, shouted_large
 from screens.widgets.volumes import volume_lines
 from screens.widgets.watched import watched
+from tally.job.between import told_between
 from tally.job.counts import next_item, on_top
 from tally.job.entries.running import ItemRun
 
+GLANCE_SECONDS = 1.0
+"""For so long after an entry of another station NEXT may not have been read yet."""
 REPEAT_SECONDS = 0.7
 """A key that comes again within this, with no other between, is the key held down."""
 
@@ -174,7 +178,11 @@ class RunPage(Page):
         self._run(typed_item(self.job, event.text))
 
     def action_as_listed(self) -> None:
-        """Run the next item as listed."""
+        """Run the next item as listed; not one that stands in NEXT since this very moment."""
+        if monotonic() - self.shoedown.others_entered < GLANCE_SECONDS:
+            last = self.shoedown.book.entries[-1]
+            self.refuse(f"{told_between(last, self.job)} Look at NEXT, then press Enter again.")
+            return
         due = next_item(self.job)
         if due is None:
             self.refuse(nothing_to_run(self.job))

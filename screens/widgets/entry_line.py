@@ -41,6 +41,7 @@ class EntryLine(Horizontal):
     ) -> None:
         super().__init__(id="entry-line")
         self._kept = kept
+        self._told = ""
         self._explain = explain
         self._prompt = prompt
         self._long = False
@@ -74,7 +75,8 @@ class EntryLine(Horizontal):
         event.stop()
         self._keep(event.value)
         try:
-            self._say(self._explain(event.value) if event.value else "", QUIET)
+            self._told = self._explain(event.value) if event.value else ""
+            self._say(self._told, QUIET)
         except ShoedownError as fault:
             self._say(str(fault), ATTENTION)
 
@@ -101,12 +103,19 @@ class EntryLine(Horizontal):
         self._say(event.sentence, ATTENTION)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Hand the text on; what cannot be read stays in the field, with the reason."""
+        """Hand the text on; what cannot be read stays in the field, with the reason.
+
+        So does what came to mean something else while it was typed: another station entered.
+        """
         event.stop()
         try:
-            self._explain(event.value)
+            means = self._explain(event.value)
         except ShoedownError as fault:
             self._say(str(fault), ATTENTION)
+            return
+        if event.value and means != self._told:
+            self._told = means
+            self._say(f"{means}: changed by another station; Enter enters it", ATTENTION)
             return
         self.action_close()
         self.post_message(self.Entered(event.value))
