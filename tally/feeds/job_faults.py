@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from tally.units import shown
+from tally.units import Measure, shown
 
 LIMITS_TABLE = "limits"
 
@@ -60,3 +61,15 @@ class Fault:
 
     def __str__(self) -> str:
         return self.sentence if self.whole else f"{self.spot}: {self.sentence}"
+
+
+def turned(spot: Spot, top: Measure, bottom: Measure) -> Iterator[Fault]:
+    """Yield that a bottom is not below its top."""
+    if bottom.value <= top.value:
+        said = f"{bottom.text} is not below the top, {top.text}; look at both."
+        yield Fault(spot.at("bottom"), said)
+
+
+def named(names: Iterable[str]) -> str:
+    """Return the names that a sentence may choose from, or that there are none."""
+    return ", ".join(shown(each) for each in names) or "none"

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from tally.feeds.job_cement_tables import AdditiveTable, FluidTable, ProgrammeTable, ViscometerTable
-from tally.feeds.job_faults import Fault, Spot
+from tally.feeds.job_faults import Fault, Spot, named
 from tally.feeds.job_shape import Shape
 from tally.feeds.job_tables import (
     CentralizerKindTable,
@@ -136,11 +136,8 @@ def _additives(shape: Shape, fluids: Fluids) -> Iterator[Fault]:
     for spot, additive in shape.placed("additive", AdditiveTable):
         if additive.fluid not in slurries and "fluid" not in shape.spoilt:
             said = f"there is no slurry '{shown(additive.fluid)}';"
-            named = ", ".join(shown(each) for each in slurries) or "none"
-            yield Fault(
-                spot.at("fluid"),
-                f"{said} {near(additive.fluid, slurries, f'the slurries are: {named}.')}",
-            )
+            told = near(additive.fluid, slurries, f"the slurries are: {named(slurries)}.")
+            yield Fault(spot.at("fluid"), f"{said} {told}")
         if (additive.share is None) == (additive.per_sack is None):
             said = "is missing, and so is what goes to a sack; give one of them."
             if additive.share is not None:
@@ -153,8 +150,7 @@ def _dials(shape: Shape, fluids: Fluids) -> Iterator[Fault]:
     taken: list[tuple[str, float]] = []
     for spot, dial in shape.placed("viscometer", ViscometerTable):
         if dial.fluid not in known and "fluid" not in shape.spoilt:
-            named = ", ".join(shown(each) for each in known)
-            said = f"there is no fluid '{shown(dial.fluid)}'; the fluids are: {named}."
+            said = f"there is no fluid '{shown(dial.fluid)}'; the fluids are: {named(known)}."
             yield Fault(spot.at("fluid"), said)
         reading = (dial.fluid, dial.speed.value)
         if reading in taken:
@@ -178,8 +174,9 @@ def _loads(shape: Shape) -> Iterator[Fault]:
     loads = shape.placed("centralizer_load", CentralizerLoadTable)
     for spot, line in loads:
         if line.what not in known and "centralizer_kind" not in shape.spoilt:
-            named = ", ".join(shown(each) for each in known) or "none"
-            said = f"there are no data of '{shown(line.what)}'; the centralizers are: {named}."
+            said = (
+                f"there are no data of '{shown(line.what)}'; the centralizers are: {named(known)}."
+            )
             yield Fault(spot.at("what"), said)
     for what in dict.fromkeys(line.what for _, line in loads):
         mine = [(spot, line) for spot, line in loads if line.what == what]

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
 
-from tally.feeds.job_faults import Fault, Spot
+from tally.feeds.job_faults import Fault, Spot, turned
 from tally.feeds.job_shape import Shape
 from tally.feeds.job_tables import (
     HoleSectionTable,
@@ -74,7 +74,7 @@ def _sections(shape: Shape) -> Iterator[Fault]:
     """Yield sections that do not go down one after the other to the bottom of the hole."""
     sections = shape.placed("hole_section", HoleSectionTable)
     for spot, section in sections:
-        yield from _turned(spot, section.top, section.bottom)
+        yield from turned(spot, section.top, section.bottom)
         if section.excess is not None and section.caliper is not None:
             said = "the caliper says how large the hole is; take out one or the other."
             yield Fault(spot.at("excess"), said)
@@ -123,17 +123,10 @@ def _same(one: Measure, other: Measure) -> bool:
     return abs(one.value - other.value) <= CLOSE
 
 
-def _turned(spot: Spot, top: Measure, bottom: Measure) -> Iterator[Fault]:
-    if bottom.value <= top.value:
-        yield Fault(
-            spot.at("bottom"), f"{bottom.text} is not below the top, {top.text}; look at both."
-        )
-
-
 def _zones(shape: Shape) -> Iterator[Fault]:
     zones, hole = shape.placed("zone", ZoneTable), shape.table("hole", HoleTable)
     for place, (spot, zone) in enumerate(zones):
-        yield from _turned(spot, zone.top, zone.bottom)
+        yield from turned(spot, zone.top, zone.bottom)
         if zone.name.casefold() in [each.name.casefold() for _, each in zones[:place]]:
             said = f"{shown(zone.name)} stands twice; give each zone a name of its own."
             yield Fault(spot.at("name"), said)

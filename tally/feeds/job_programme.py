@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tally.feeds.job_faults import Fault, Spot
+from tally.feeds.job_faults import Fault, Spot, named, turned
 from tally.feeds.job_shape import Shape
 from tally.feeds.job_tables import FittingTable, ZoneTable
 from tally.feeds.job_words import like, typed_like
@@ -20,8 +20,10 @@ def rule_faults(shape: Shape) -> Iterator[Fault]:
         for spot, rule in shape.placed(name, FittingTable):
             yield from _where(spot, rule)
             if rule.zone and rule.zone not in zones and "zone" not in shape.spoilt:
-                named = ", ".join(shown(each) for each in zones) or "none"
-                said = f"there is no zone '{shown(rule.zone)}'; the zones of the job are: {named}."
+                said = (
+                    f"there is no zone '{shown(rule.zone)}'; the zones of the job are: "
+                    f"{named(zones)}."
+                )
                 yield Fault(spot.at("zone"), said)
 
 
@@ -39,9 +41,8 @@ def _where(spot: Spot, rule: FittingTable) -> Iterator[Fault]:
     if rule.zone and by_depth:
         said = "the line names depths too; give one or the other."
         yield Fault(spot.at("zone"), said)
-    if top is not None and bottom is not None and top.value >= bottom.value:
-        said = f"{bottom.text} is not below the top, {top.text}; look at both."
-        yield Fault(spot.at("bottom"), said)
+    if top is not None and bottom is not None:
+        yield from turned(spot, top, bottom)
     if rule.every > 1 and not (by_depth or rule.zone):
         said = f"every {rule.every} goes with depths or a zone; name the joints as 18-60/4 instead."
         yield Fault(spot.at("every"), said)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tally.feeds.job_faults import Fault, Spot
+from tally.feeds.job_faults import Fault, Spot, turned
 from tally.feeds.job_shape import Shape
 from tally.feeds.job_tables import HoleTable, KeepClearTable, SpaceOutTable
 from tally.units import Measure, shown
@@ -35,9 +35,8 @@ def _stretches(shape: Shape) -> Iterator[Fault]:
         if (one.top is None) == (one.above is None):
             said = "is wanted once: a depth as top, or how far above the datum it begins as above."
             yield Fault(spot.at("top"), said)
-        elif one.top is not None and one.bottom.value <= one.top.value:
-            said = f"{one.bottom.text} is not below the top, {one.top.text}; look at both."
-            yield Fault(spot.at("bottom"), said)
+        elif one.top is not None:
+            yield from turned(spot, one.top, one.bottom)
         if one.name.casefold() in names:
             said = f"{shown(one.name)} stands twice; give each stretch a name of its own."
             yield Fault(spot.at("name"), said)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from tally.feeds.job_cement_tables import FluidTable, StrengthTable, WaitingRuleTable
-from tally.feeds.job_faults import Fault, Spot
+from tally.feeds.job_faults import Fault, Spot, named
 from tally.feeds.job_shape import Shape
 from tally.units import shown
 
@@ -22,8 +22,7 @@ def _fluids(shape: Shape) -> Iterator[Fault]:
     slurries = [fluid.name for fluid in shape.rows("fluid", FluidTable) if fluid.kind == "slurry"]
     for spot, one in shape.placed("strength", StrengthTable):
         if one.fluid and one.fluid not in slurries and "fluid" not in shape.spoilt:
-            named = ", ".join(shown(each) for each in slurries) or "none"
-            said = f"there is no slurry '{shown(one.fluid)}'; the slurries are: {named}."
+            said = f"there is no slurry '{shown(one.fluid)}'; the slurries are: {named(slurries)}."
             yield Fault(spot.at("fluid"), said)
 
 
