@@ -187,7 +187,8 @@ def _wanted(job: Job, plan: Checklist, step: Step) -> str:
     if step.blind and (plan.id, step.id) not in job.steps:
         return f"{who}; {step.quantity}: the expected value is shown once it is entered"
     if step.want == "state":
-        return f"{who}; wanted: {' or '.join(step.good)}"
+        by = f"; {want.text} ({want.origin})" if want else ""
+        return f"{who}; wanted: {' or '.join(step.good)}{by}"
     if want is None:
         nothing = _nothing(step)
         return f"{who}; {step.quantity}: {nothing}" if step.want == "value" else who
