@@ -14,6 +14,8 @@ from tally.units import Measure, read
 AGREES = "agrees"
 OUTSIDE = "outside"
 UNKNOWN = ""
+BESIDE = {"lift-compared": ("lift_conditioning", "lifting_pressure")}
+"""Figures that a step at which something is only seen is judged by, by the id of the step."""
 _KIN = {"strokes": "count"}
 """Quantities that are counted alike."""
 
@@ -34,8 +36,11 @@ class Expected:
 def expected(job: Job, plan: Checklist, step: Step) -> Expected | None:
     """Return what a step expects; nothing where it expects nothing or the job cannot tell yet.
 
-    A limit or figure of another quantity than the step's is nothing to hold a value against.
+    At a step where something is seen it is the figures that this is judged by, in words. A limit
+    or figure of another quantity than the step's is nothing to hold a value against.
     """
+    if step.want == "state":
+        return _beside(job, step)
     kind, _, name = step.expect.partition(":")
     if not name:
         return None
@@ -46,6 +51,19 @@ def expected(job: Job, plan: Checklist, step: Step) -> Expected | None:
     band = _limit(job, step.within.partition(":")[2])
     inside = None if band is None or band.quantity != step.quantity else band.value
     return Expected(found[1], inside, found[2], found[3])
+
+
+def _beside(job: Job, step: Step) -> Expected | None:
+    """Return the figures that what is seen is judged by; what one of them lacks, in a sentence."""
+    found = [figure(job, key) for key in BESIDE.get(step.id, ())]
+    told = [
+        f"{each.label[0].lower()}{each.label[1:]} {show(job, each.value, each.quantity)}"
+        for each in found
+        if each.value is not None
+    ]
+    lacks = dict.fromkeys(each.missing for each in found if each.value is None)
+    told += [f"not worked out: {lack.rstrip('.')}" for lack in lacks]
+    return Expected(0.0, None, "; ".join(told), "calculated") if told else None
 
 
 def verdict(job: Job, plan: Checklist, step: Step, state: str, value: str) -> str:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from tally.errors import Missing
+from tally.errors import DomainError, Missing
 from tally.fluids.flow_curve import FlowCurve
+from tally.fluids.rheology import bingham_from_readings
 from tally.fluids.rheology_fit import Fit, fit_curve
 from tally.job.setup import MUD, Dial, Setup, same_name
 from tally.units import Measure
@@ -41,8 +42,20 @@ def readings(setup: Setup, fluid: str) -> dict[float, float]:
     """Return degrees of the dial by turns a minute; a speed read twice counts with its mean."""
     by_speed: dict[float, list[float]] = {}
     for dial in dials_of(setup, fluid):
-        by_speed.setdefault(dial.speed.value * TURNS_A_MINUTE, []).append(dial.dial.value)
+        by_speed.setdefault(round(dial.speed.value * TURNS_A_MINUTE, 6), []).append(dial.dial.value)
     return {speed: sum(seen) / len(seen) for speed, seen in by_speed.items()}
+
+
+def by_two_readings(setup: Setup, fluid: str) -> tuple[float, float] | None:
+    """Return plastic viscosity [Pa s] and yield point [Pa] by the readings at 600 and 300 rpm.
+
+    Nothing where one of the two was not read, or they give no such numbers.
+    """
+    read = readings(setup, fluid)
+    try:
+        return bingham_from_readings(read[600.0], read[300.0])
+    except (KeyError, DomainError):
+        return None
 
 
 def dials_of(setup: Setup, fluid: str) -> tuple[Dial, ...]:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tally.errors import ShoedownError
+from tally.fluids.slurry import STANDARD_SACK
 from tally.job.cement_job import SlurryWanted, programme_of, slurries
 from tally.job.figures import figure, show
 from tally.job.job import Job
 from tally.job.planned_string import as_planned
 from tally.job.recipes import density_of
-from tally.job.setup import Additive, Fluid
+from tally.job.rheology import by_two_readings, two_numbers
+from tally.job.setup import MUD, Additive, Fluid
 from tally.reports.fields import (
     Fields,
     depth_told,
@@ -53,9 +55,9 @@ def design_fields(tally: FinalTally) -> Fields:
             ("bottom-hole temperature", ""),
             ("mud weight by the set-up", pump.mud_weight.text),
             ("mud in, mud out", _both(tally, "density-in", "density-out")),
-            ("plastic viscosity, by the set-up", typed(pump.plastic_viscosity)),
+            ("plastic viscosity, by the set-up", flows(tally, MUD)[0]),
             ("plastic viscosity, measured", step_told(job, "plastic-viscosity")),
-            ("yield point, by the set-up", typed(pump.yield_point)),
+            ("yield point, by the set-up", flows(tally, MUD)[1]),
             ("yield point, measured", step_told(job, "yield-point")),
             ("gel strength", typed(pump.gel_strength)),
             ("circulated before, volume", step_told(job, "volume-circulated")),
@@ -130,7 +132,7 @@ def _fluid(tally: FinalTally, fluid: Fluid) -> Iterator[tuple[str, str | None]]:
     yield "volume pumped", _pumped(tally, fluid)
     if fluid.kind != BEHIND:
         yield "top and bottom by the programme", _place(tally, fluid)
-    yield "plastic viscosity, yield point", _flow(fluid)
+    yield "plastic viscosity, yield point", ", ".join(filter(None, flows(tally, fluid.name)))
     yield "rate by the programme", typed(fluid.rate)
 
 
@@ -142,7 +144,7 @@ def _slurry(tally: FinalTally, fluid: Fluid) -> Iterator[tuple[str, str | None]]
     else:
         yield "cement, amount", sacks_told(tally, made)
         yield "yield of a sack", yield_told(tally, made)
-        yield "mix water of a sack", show(job, made.recipe.water, "volume per sack")
+        yield "mix water of a sack", per_sack(job, made, made.recipe.water, "mix water")
         yield "mix water, in all", show(job, made.needed.water, "volume")
         if made.recipe.doubts:
             yield "in doubt", doubts_told(made)
@@ -171,7 +173,13 @@ def doubts_told(made: SlurryWanted) -> str:
 
 def yield_told(tally: FinalTally, made: SlurryWanted) -> str:
     """Return what a sack makes."""
-    return show(tally.job, made.recipe.makes, "volume per sack")
+    return per_sack(tally.job, made, made.recipe.makes, "slurry yield")
+
+
+def per_sack(job: Job, made: SlurryWanted, volume: float, quantity: str) -> str:
+    """Return a volume for the sack of the job, in the unit in which such a thing is set up."""
+    by_sack = job.known.shown.unit(quantity).endswith("/sk")
+    return show(job, volume / (STANDARD_SACK if by_sack else made.recipe.sack), quantity)
 
 
 def additives_told(tally: FinalTally, fluid: Fluid) -> str:
@@ -227,9 +235,20 @@ def _pumped(tally: FinalTally, fluid: Fluid) -> str:
     return f"{told}, all {alike} of them together" if told and alike > 1 else told
 
 
-def _flow(fluid: Fluid) -> str:
-    known = [typed(each) for each in (fluid.plastic_viscosity, fluid.yield_point)]
-    return ", ".join(each for each in known if each)
+FROM_READINGS = "by the readings at 600 and 300 rpm"
+
+
+def flows(tally: FinalTally, fluid: str) -> tuple[str, str]:
+    """Return plastic viscosity and yield point: as typed, else by the viscometer readings."""
+    viscosity, yield_point = two_numbers(tally.setup, fluid)
+    read = by_two_readings(tally.setup, fluid) or (None, None)
+    found = zip((viscosity, yield_point), read, ("viscosity", "yield point"), strict=True)
+    told = [
+        typed(measure)
+        or ("" if value is None else f"{show(tally.job, value, quantity)} {FROM_READINGS}")
+        for measure, value, quantity in found
+    ]
+    return told[0], told[1]
 
 
 def done_fields(tally: FinalTally) -> Fields:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from tally.job.entry import several
+from tally.job.gates import applies
 from tally.job.job import Job, PumpReading
 from tally.job.witnessing import behind
 from tally.reports.cement_fields import (
@@ -32,6 +34,7 @@ from tally.steps.model import Checklist
 from tally.units import Measure
 
 _APART = Space(2.0)
+NOT_DUE = "no limit is set for it, or the programme has no bottom plug"
 
 
 def told_section(told: Fields, room: float) -> Section:
@@ -152,7 +155,8 @@ def _steps(job: Job, plan: Checklist, room: float) -> Section:
 
 
 def _records(job: Job, plan: Checklist, columns: Table) -> Iterator[Pieces]:
-    for step in plan.applying(job.known.pumping.bottom_plugs):
+    due = [step for step in plan.steps if applies(job, step) or (plan.id, step.id) in job.steps]
+    for step in due:
         record = job.steps.get((plan.id, step.id))
         if record is None:
             yield (*columns.row([step.text, "not entered", "", "", ""]), _APART)
@@ -167,6 +171,10 @@ def _records(job: Job, plan: Checklist, columns: Table) -> Iterator[Pieces]:
         told = f"{seen(record)}; {more}" if more else seen(record)
         row = columns.row([step.text, told, record.by, record.witness, stamp(record.at)])
         yield (*row, _APART)
+    left_out = len(plan.steps) - len(due)
+    if left_out:
+        told = f"{several(left_out, 'step')} left out, not applying: {NOT_DUE}."
+        yield (*columns.row([told, "", "", "", ""]), _APART)
 
 
 def notes_section(tally: FinalTally, room: float) -> Section:

@@ -3,9 +3,11 @@
 import pytest
 
 from tally.job.expected import AGREES, OUTSIDE, UNKNOWN, expected, verdict
+from tally.job.figures import figure, show
 from tally.job.setup import Limit
 from tally.steps.model import Checklist, Step
 from tests.tally.job.invented import REP, landed, limits, setup
+from tests.tally.reports.pdf.jobs import demonstration
 
 
 def own(expect, compare="agrees", within="", quantity="length", **told):
@@ -103,3 +105,26 @@ def test_a_state_agrees_when_it_is_a_good_one():
     assert verdict(job, plan, step, "", "") == UNKNOWN
     bare = Step(id="s", text="S", who="x")
     assert verdict(job, plan, bare, "", "") == UNKNOWN
+
+
+def test_at_the_comparing_of_the_lift_its_figures_stand_beside_it(job):
+    """Weight less lift, and the pressure that would lift the string, as `figures` has them."""
+    played = demonstration().job
+    plan = played.lists["mud-conditioning"]
+    step = plan.step("lift-compared")
+    found = expected(played, plan, step)
+    shown = {
+        key: show(played, figure(played, key).value, figure(played, key).quantity)
+        for key in ("lift_conditioning", "lifting_pressure")
+    }
+    assert found.text == (
+        f"weight less lift while conditioning {shown['lift_conditioning']}; "
+        f"pressure below the shoe that lifts the string {shown['lifting_pressure']}"
+    )
+    assert (verdict(played, plan, step, "string is held down", ""), found.origin) == (
+        AGREES,
+        "calculated",
+    )
+    assert expected(played, plan, plan.step("pipe-full")) is None
+    lacks = expected(job, job.lists["mud-conditioning"], step)
+    assert lacks.text.count("not worked out: ") == 1

@@ -2,8 +2,18 @@
 
 from dataclasses import replace
 
+import pytest
+
 from tally.job.cementing_records import MixReading, Sample, SeenAtSurface, ShoeTest
-from tally.reports.cement_fields import after_fields, done_fields, fluid_fields
+from tally.job.setup import MUD, Dial
+from tally.reports.cement_fields import (
+    after_fields,
+    design_fields,
+    done_fields,
+    fluid_fields,
+    per_sack,
+    slurry_of,
+)
 from tally.reports.fields import NOT_RECORDED
 from tally.reports.final_tally import FinalTally
 from tally.reports.mixing_fields import mixed, mixing_curve, samples
@@ -122,3 +132,40 @@ def test_the_pace_of_a_block_and_the_weights() -> None:
     assert 17.0 < float(second[4]) < 18.0
     first = weights(made)[0]
     assert (first[0], first[1], first[3], first[5]) == ("1,235.38 ft", "93 klbf", "95 klbf", "-")
+
+
+def test_mix_water_and_yield_are_told_in_the_units_that_they_are_set_up_in() -> None:
+    """A barrel is 42 gal; what a sack takes times the sacks is what the slurry takes."""
+    made = demonstration()
+    told = dict(fluid_fields(made)[1].fields)
+    number = {label: float(value.split()[0].replace(",", "")) for label, value in told.items()
+              if value[0].isdigit()}  # fmt: skip
+    assert told["mix water of a sack"].endswith(" gal/sk")
+    assert told["yield of a sack"].endswith(" ft3/sk")
+    in_all = number["mix water of a sack"] * number["cement, amount"] / 42
+    assert in_all == pytest.approx(number["mix water, in all"], rel=2e-3)
+
+
+def test_for_a_sack_of_another_weight_it_is_the_same_gallons() -> None:
+    made = slurry_of(demonstration(), demonstration().setup.fluids[1])
+    assert made is not None
+    gallons = 5.2 * from_unit(1.0, "gal")
+    heavy = replace(made, recipe=replace(made.recipe, sack=50.0))
+    assert per_sack(demonstration().job, heavy, gallons, "mix water") == "5.20 gal/sk"
+
+
+def test_plastic_viscosity_by_the_readings_is_named_so() -> None:
+    """PV = R600 - R300, YP = R300 - PV: 60 and 38 are 22 cP and 16 lbf/100ft2."""
+    made = demonstration()
+    bare = replace(made.setup.pumping, plastic_viscosity=None, yield_point=None)
+    dials = tuple(
+        Dial(fluid=MUD, speed=read(f"{speed} rpm", "rotary speed"), dial=read(degrees, "number"))
+        for speed, degrees in ((600, "60"), (300, "38"))
+    )
+    setup = replace(made.setup, pumping=bare, dials=dials)
+    made = replace(made, job=replace(made.job, setup=setup), setup=setup)
+    told = dict(design_fields(made).fields)
+    assert told["plastic viscosity, by the set-up"] == "22 cP by the readings at 600 and 300 rpm"
+    assert told["yield point, by the set-up"].startswith("16 lbf/100ft2 by the readings")
+    one = replace(made, setup=replace(setup, dials=dials[:1]))
+    assert dict(design_fields(one).fields)["plastic viscosity, by the set-up"] == NOT_RECORDED

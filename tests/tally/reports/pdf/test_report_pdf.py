@@ -1,9 +1,11 @@
 """The casing and cementing report: what the book has, and what it has not."""
 
 import re
+from dataclasses import replace
 
 import pytest
 
+from tally.job.gates import applies
 from tally.reports.pdf.files import pdf_files
 from tally.reports.pdf.paper import A4, LETTER, Paper
 from tally.reports.pdf.regulator_pdf import regulator_pdf
@@ -82,3 +84,19 @@ def test_the_regulators_page_is_one_page() -> None:
             text = "\n".join(page)
             for label in ("operator", "setting depth", "notices given", "signed ____"):
                 assert label in text
+
+
+def test_steps_without_their_limit_are_left_out_as_on_the_page_and_said() -> None:
+    made = demonstration()
+    limits = {key: one for key, one in made.setup.limits.items() if key != "bleed_watch"}
+    setup = replace(made.setup, limits=limits)
+    plan = made.job.lists["plug-release"]
+    watched = next(step for step in plan.steps if step.only_with == "limit:bleed_watch")
+    steps = {key: one for key, one in made.job.steps.items() if key[1] != watched.id}
+    made = replace(made, setup=setup, job=replace(made.job, setup=setup, steps=steps))
+    drawn = " ".join(line for page in lines(report_pdf(made, A4)) for line in page)
+    assert watched.text not in drawn
+    left_out = [step for step in plan.steps if not applies(made.job, step)]
+    assert watched in left_out
+    what = "step" if len(left_out) == 1 else "steps"
+    assert f"{len(left_out)} {what} left out, not applying" in drawn
