@@ -138,6 +138,8 @@ def _step_done(now: Now) -> Entry:
         state=now.row["state"],
         value=now.row["value"],
         witness=now.row["witness"],
+        given=now.row["given"],
+        released=now.row["released"],
         note=now.row["note"],
         **now.who,
     )

@@ -200,9 +200,12 @@ MAKERS: dict[str, dict[str, Callable[[Job, Entry, str], Change]]] = {
     "pumped back in": {"volume": _measure("volume"), "decided": _text},
     "shoe tested": {"how": _text, "held": _flag("held", "did not hold"), "cleared": _text},
     "rate and pressure": {"rate": _measure("flow rate"), "pressure": _measure("pressure")},
-    "step done": dict.fromkeys(("state", "value", "witness", "released", "second", "note"), _text),
+    "step done": dict.fromkeys(
+        ("state", "value", "witness", "given", "released", "second", "note"), _text
+    ),
     "step witnessed": dict.fromkeys(("state", "value", "witness"), _text),
     "step passed over": {"outcome": _chosen(*OUTCOMES), "reason": _text, "second": _text},
+    "difference answered": {"reason": _text},
     "passing answered": {"reason": _text, "second": _text},
     "exception closed": {"reason": _text, "second": _text},
     "waiting rules": {"confirmed": _text},

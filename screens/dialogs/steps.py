@@ -9,10 +9,10 @@ from screens.dialogs.conditioning import fill_seen_full
 from screens.dialogs.form import Field, Form
 from screens.dialogs.pins import signed, signed_form
 from screens.dialogs.rig_fields import from_rig
-from screens.dialogs.running import stamp
+from screens.dialogs.running import ask, stamp
 from screens.dialogs.values import measure, measure_text, whole_number
 from screens.pages.page import Page
-from tally.job.entries.passing import PassingAnswered
+from tally.job.entries.passing import DifferenceAnswered, PassingAnswered
 from tally.job.entries.pumping import RETURNS, Pumped
 from tally.job.entries.steps import (
     OUTCOMES,
@@ -24,7 +24,7 @@ from tally.job.entry import clock
 from tally.job.expected import expected
 from tally.job.gates import slurry_under_way
 from tally.job.job import Job, StepRecord
-from tally.job.step_wants import gate_reasons
+from tally.job.step_wants import gate_reasons, giving
 from tally.job.witnessing import holding, nobody
 from tally.steps.model import Checklist, Step
 
@@ -63,15 +63,20 @@ async def do_step(page: Page, plan: Checklist, step: Step) -> None:
     if told is None:
         return
     said = await say(page, StepDone(**stamped, **where, **{**passing, **told}))
+    if said and step.blind and page.job.steps[(plan.id, step.id)].differs:
+        await answer_difference(page, plan, step)
     if said and step.fills:
         await fill_seen_full(page)
 
 
 def _nobody_for(page: Page, step: Step, doer: str) -> bool:
     """Refuse on the page where nobody can release the step or witness it; whether it was so."""
+    job = page.job
+    if step.blind and not giving(job, doer):
+        page.refuse("Nobody but who is at the keys or set up the programme can give it; F2, a.")
+        return True
     if step.at_once or not step.critical:
         return False
-    job = page.job
     lacks = nobody(job, step.who, "releasing this hold point") if step.hold_point else ""
     lacks = lacks or nobody(job, step.witness, "witnessing this step")
     if not lacks and not step.hold_point and not witnesses(job, step, doer):
@@ -97,7 +102,7 @@ async def _answered(page: Page, plan: Checklist, step: Step, second: str) -> dic
         page,
         step.text,
         fields,
-        ("released", "witness"),
+        ("given", "released", "witness"),
         also=second,
         offer=step.hold_point,
         says=_expects(page.job, plan, step),
@@ -110,11 +115,22 @@ async def _answered(page: Page, plan: Checklist, step: Step, second: str) -> dic
 
 def _fields(page: Page, plan: Checklist, step: Step, doer: str) -> list[Field]:
     if not step.hold_point:
-        return [*_seen(page, plan, step), *_witness(page, step, doer)]
+        return [*_seen(page, plan, step), *_given(page, step), *_witness(page, step, doer)]
     can = holding(page.job, step.who)
     first = doer if doer in can else can[0] if len(can) == 1 else ""
     released = Field("released", f"Released by ({step.who})", choices=can, value=first)
-    return [*_seen(page, plan, step), released, *_witness(page, step, "")]
+    return [*_seen(page, plan, step), *_given(page, step), released, *_witness(page, step, "")]
+
+
+def _given(page: Page, step: Step) -> list[Field]:
+    """Return the question who gave a figure unseen; whoever has the role stands in it."""
+    if not step.blind:
+        return []
+    can = giving(page.job, page.shoedown.who)
+    having = [name for name in can if name in holding(page.job, step.who)]
+    first = having[0] if len(having) == 1 else ""
+    label = "Second person, who gave it unseen"
+    return [Field("given", label, choices=can, value=first)]
 
 
 async def answer_passing(page: Page, plan: Checklist, step: Step) -> None:
@@ -133,6 +149,21 @@ async def answer_passing(page: Page, plan: Checklist, step: Step) -> None:
         }
         told |= {"list_id": plan.id, "step_id": step.id}
         await say(page, PassingAnswered(**stamp(page), **told))
+
+
+async def answer_difference(page: Page, plan: Checklist, step: Step) -> None:
+    """Ask why a figure given unseen differs from ours, now that it is recorded."""
+    record = page.job.steps[(plan.id, step.id)]
+    answer = await ask(
+        page,
+        f"Recorded, and it differs: {step.text}",
+        Field("reason", "Why it differs"),
+        says=f"{record.differs} Find out why, both sheets beside each other. Esc leaves it open; "
+        f"k answers it later, c corrects entry {record.seq}.",
+    )
+    if answer:
+        told = {"list_id": plan.id, "step_id": step.id, "reason": answer["reason"]}
+        await say(page, DifferenceAnswered(**stamp(page), **told))
 
 
 async def _pass_gates(page: Page, plan: Checklist, step: Step) -> dict[str, str] | None:
@@ -174,6 +205,8 @@ async def confirm_step(page: Page, plan: Checklist, step: Step) -> None:
     record = page.job.steps[(plan.id, step.id)]
     if not record.answered:
         await answer_passing(page, plan, step)
+    elif record.differs and step.blind:
+        await answer_difference(page, plan, step)
     elif not _nobody_after(page, step, record.by):
         await _witness_step(page, plan, step, record)
 

@@ -136,6 +136,8 @@ class ChecklistPage(Page):
     def _to_witness(self, plan: Checklist, step: Step) -> Content:
         if not self.job.steps[(plan.id, step.id)].answered:
             return self._with(f"NEXT  k  why was its shut gate passed: {step.text}", "", BOLD)
+        if self.job.steps[(plan.id, step.id)].differs and step.blind:
+            return self._with(f"NEXT  k  say why it differs: {step.text}", "", BOLD)
         word = "witness" if step.critical else "tell"
         return self._with(f"NEXT  k  {word}: {step.text}", step.witness, BOLD)
 
@@ -284,7 +286,7 @@ class ChecklistPage(Page):
 
 def _open(step: Step, record: StepRecord) -> bool:
     """Whether what one key has stored still wants a reason, its witness, or what was seen."""
-    if not record.answered:
+    if not record.answered or (record.differs and step.blind):
         return True
     told = record.state or record.value or step.want == "none"
     return not record.witness if step.critical else step.at_once and not told

@@ -159,6 +159,7 @@ def _entered(step: Step, record: StepRecord) -> str:
     parts += [seen] if seen else []
     if step.hold_point and record.outcome == "done":
         parts[0] = f"released by {signed_how(record.by, record.signed)} at {clock(record.at)}"
+    parts += [f"given unseen by {record.given}"] if record.given else []
     if record.witness:
         parts.append(f"seen by {_seen_by(step, record)}")
     elif step.critical:

@@ -82,3 +82,21 @@ def not_second(job: Job, doer: str, other: str) -> str:
     if same_name(other, doer):
         return f"{other} did it and cannot be the witness as well; name somebody else."
     return ""
+
+
+def not_giving(job: Job, at_the_keys: str, other: str) -> str:
+    """Return why a person cannot give a figure that is worked out unseen, or nothing."""
+    if not other.strip():
+        return "A second person works this figure out without seeing ours; name who gave it."
+    if other not in job.people:
+        return f"{other} is not among the people of this job; add the person first."
+    if same_name(other, at_the_keys):
+        return f"{other} is at the keys and cannot be the second person; name somebody else."
+    if same_name(other, job.programmed):
+        return f"{other} set up the programme and cannot be the second person; name somebody else."
+    return ""
+
+
+def giving(job: Job, at_the_keys: str) -> tuple[str, ...]:
+    """Return who can give a figure that is worked out unseen."""
+    return tuple(name for name in job.people if not not_giving(job, at_the_keys, name))

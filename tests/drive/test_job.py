@@ -183,7 +183,12 @@ def releases_the_plugs(floor):
     floor.says("hidden until the second person gives theirs")
     refuses_a_shut_gate(floor)
     past = f"{volume + 1:.1f}"
-    agreed = ((f"{volume:.1f}", "", IVO), (f"{strokes}",), ("1002",), ("228",), ("231",), ("875",))
+    agreed = (
+        (f"{volume:.1f}", "", "", IVO),
+        *((each, "") for each in (f"{strokes}", "1002", "228")),
+        ("231",),
+        ("875", ""),
+    )
     spacer = (("50.2",), ("1",), ("1", NADIA))
     for entered, answers in enumerate((("3600", "", NADIA), ("20",), *agreed, *spacer)):
         entered_of_release(floor, entered)

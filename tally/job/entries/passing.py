@@ -1,4 +1,4 @@
-"""The reason for a shut gate that an event stored at once has passed, told afterwards."""
+"""Reasons told afterwards: for a shut gate that was passed, for a figure that differs."""
 
 from __future__ import annotations
 
@@ -52,3 +52,36 @@ class PassingAnswered(OfStep):
     def outcome_said(self) -> str:
         """Return why the gate was passed."""
         return f", shut gate passed: {self.reason}; second person {self.second}"
+
+
+@entry_kind
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DifferenceAnswered(OfStep):
+    """Somebody says why what was entered for a step differs from what is expected."""
+
+    KIND = "difference answered"
+
+    reason: str
+
+    def check(self, job: Job) -> str:
+        """Refuse where nothing differs, and an answer without words."""
+        refused, record = self.unknown(job), self.record(job)
+        if refused:
+            return refused
+        if record is None or not record.differs:
+            return "Nothing that differs waits for a reason here."
+        return "" if self.reason.strip() else "Say why it differs."
+
+    def apply(self, job: Job) -> Job:
+        """Put the reason to the exception, which stays as open as it is."""
+        record = self.record(job)
+        assert record is not None  # check() has refused a step that is not done
+        told = tuple(self._put(each) if each.seq == record.seq else each for each in job.exceptions)
+        return self.kept(replace(job, exceptions=told), replace(record, differs=""))
+
+    def _put(self, one: OpenException) -> OpenException:
+        return replace(one, what=one.what.replace(accepted(""), accepted(self.reason)))
+
+    def outcome_said(self) -> str:
+        """Return why it differs."""
+        return f", why it differs: {self.reason}"

@@ -72,6 +72,9 @@ class SetUp(Entry):
         return replace(
             job,
             setup=self.setup,
+            programmed=self.by
+            if _programme(job.setup) != _programme(self.setup)
+            else job.programmed,
             people={**job.people, **{one.name: one for one in self.setup.people}},
             items={**planned, **kept},
         )
@@ -80,6 +83,11 @@ class SetUp(Entry):
         """Return the entry in words."""
         what = f"set-up changed ({self.despite})" if self.despite else "set up"
         return f"{what}: {self.setup.well.name}, {self.setup.well.string}"
+
+
+def _programme(setup: Setup | None) -> tuple[Any, ...]:
+    """Return what a second person works the volumes, sacks and pressures out from."""
+    return (setup.fluids, setup.pumping) if setup else ()
 
 
 def _measured(setup: Setup) -> tuple[str, ...]:

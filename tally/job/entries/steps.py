@@ -8,7 +8,15 @@ from tally.job.entry import Entry, clock, ended, entry_kind
 from tally.job.gates import DONE, applies, slurry_under_way
 from tally.job.job import Job, StepRecord
 from tally.job.origin import origins_told
-from tally.job.step_wants import accepted, gate_reasons, not_applying, not_second, outside, wanted
+from tally.job.step_wants import (
+    accepted,
+    gate_reasons,
+    not_applying,
+    not_giving,
+    not_second,
+    outside,
+    wanted,
+)
 from tally.job.wet_shoe import marked
 from tally.job.witnessing import other_role, unsigned
 from tally.steps.model import Checklist, Step
@@ -98,6 +106,8 @@ class StepDone(OfStep):
     """The second person where a shut gate is passed."""
     released: str = ""
     """Who releases a hold point, where that is not the person at the keys."""
+    given: str = ""
+    """The second person, who gave a figure without seeing ours."""
 
     @property
     def doer(self) -> str:
@@ -125,9 +135,10 @@ class StepDone(OfStep):
         if found is None:
             return ""
         step = found[1]
-        signing = (self.witness, self.second, self.doer if step.hold_point else "")
+        signing = (self.witness, self.second, self.given, self.doer if step.hold_point else "")
         return (
-            (self._release(job, step.who) if step.hold_point else "")
+            (not_giving(job, self.by, self.given) if step.blind else "")
+            or (self._release(job, step.who) if step.hold_point else "")
             or other_role(job, self.witness, step.witness, WITNESS)
             or unsigned(job, signing, self.signed)
         )
@@ -177,7 +188,9 @@ class StepDone(OfStep):
     def ask(self, job: Job) -> str:
         """Stop where what was seen does not agree with what is expected."""
         found = self.place(job)
-        return outside(job, *found, self.state, self.value) if found else ""
+        if found is None or found[1].blind:
+            return ""  # a question would tell ours before theirs is recorded
+        return outside(job, *found, self.state, self.value)
 
     def apply(self, job: Job) -> Job:
         """Keep the record; zero the volume if the step does; keep exceptions in sight."""
@@ -189,7 +202,7 @@ class StepDone(OfStep):
         record = StepRecord(
             self.seq,
             DONE,
-            self.doer,
+            self.doer if step.hold_point else self.given or self.doer,
             self.at,
             self.state,
             self.value,
@@ -199,6 +212,7 @@ class StepDone(OfStep):
             self.signed,
             "" if self.despite else differs,
             bool(self.despite) or not gates,
+            self.given,
         )
         job = self.kept(job, record)
         if step.zeroes:
@@ -214,7 +228,8 @@ class StepDone(OfStep):
         seen = self.state or self.value
         by = f", released by {self.released}" if self.released else ""
         witness = f", seen by {self.witness}" if self.witness else ""
-        return (f": {seen}" if seen else ", done") + by + witness
+        given = f", given unseen by {self.given}" if self.given else ""
+        return (f": {seen}" if seen else ", done") + given + by + witness
 
 
 @entry_kind

@@ -8,7 +8,7 @@ from demo_db.play import entries
 from screens.app import ShoedownApp
 from tally.book.book import Book
 from tally.job.entries.people import SetUp
-from tests.screens.driving import shown
+from tests.screens.driving import fill, form, offered, shown
 
 NOW = "2026-03-12T12:40:00-06:00"
 
@@ -61,3 +61,40 @@ async def test_no_page_and_no_panel_shows_it_before_it_is_given(tmp_path):
         assert "hidden until the second person gives theirs" in text
         assert "597.1" not in text
     book.close()
+
+
+async def test_a_figure_that_differs_is_recorded_before_ours_is_told(tmp_path):
+    book = Book.create(tmp_path / "differs.db", before_the_volumes())
+    app = ShoedownApp(book, now=lambda: NOW, start="plugs")
+    async with app.run_test(size=(120, 48)) as pilot:
+        app.who = "Ivo Marek"
+        await pilot.pause()
+        while app.screen.here()[1].id != "volumes-agreed":
+            await pilot.press("down")
+        await pilot.press("y")
+        await pilot.pause()
+        assert offered(app)["given"] == "N. Haddad"
+        given = {"given": "N. Haddad", "released": "N. Haddad", "witness": "Ivo Marek"}
+        await fill(pilot, value="590 bbl", **given)
+        while form(app).heading.endswith("has no PIN"):
+            await fill(pilot)
+        record = app.job.steps["plug-release", "volumes-agreed"]
+        assert (record.value, record.given) == ("590 bbl", "N. Haddad")
+        assert "Seen: 590 bbl; expected: 597.1 bbl" in shown(app)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert "NEXT k say why it differs: Second person: give the displacement" in shown(app)
+        await pilot.press("k")
+        await fill(pilot, reason="theirs leaves the head out")
+        assert app.job.steps["plug-release", "volumes-agreed"].differs == ""
+    book.close()
+
+
+def before_the_volumes():
+    """Return the demonstration up to the fall of the line test."""
+    said = []
+    for entry in entries("end"):
+        said.append(entry)
+        if getattr(entry, "step_id", "") == "line-test-fall":
+            return said
+    raise AssertionError("the demonstration tests no lines")

@@ -14,7 +14,7 @@ from tally.job.entries.flow import FlowChecked
 from tally.job.entries.handing_over import HandedOver, TakenOver
 from tally.job.entries.following import FileFollowed, FileLeft
 from tally.job.entries.landing import HungOffAt, OnDepth
-from tally.job.entries.passing import PassingAnswered
+from tally.job.entries.passing import DifferenceAnswered, PassingAnswered
 from tally.job.entries.people import ListTaken, Note, PersonAdded, SetUp
 from tally.job.entries.pipe import Arrival, Received, SentAway
 from tally.job.entries.pumping import Pumped
@@ -200,6 +200,7 @@ EVERY: tuple[Entry, ...] = (
     ),
     FileFollowed(path="job.csv", asked={"unit of volume": "bbl"}, **WHO),
     FileLeft(reason="r", **WHO),
+    DifferenceAnswered(list_id="l", step_id="s", reason="r", **WHO),
     PassingAnswered(list_id="l", step_id="s", reason="r", second="b", **WHO),
     ReportSigned(
         name="a",

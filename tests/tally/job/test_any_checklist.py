@@ -48,6 +48,7 @@ from tests.tally.job.whole_figures import assert_whole
 PLACES = [(plan, step) for plan in shipped() for step in plan.steps]
 OF_GATE = {step.id: (plan, step) for plan, step in PLACES}
 DOERS = {one.role: one.name for one in setup().people}
+BLIND = {step.id: step.blind for _, step in PLACES}
 PEOPLE = st.sampled_from([LEAD, REP, CEMENTER, MUD])
 SOMEBODY = PEOPLE | st.sampled_from(["", "a stranger"])
 REASON = st.sampled_from(["", "because"])
@@ -95,6 +96,8 @@ class AnyChecklist(RuleBasedStateMachine):
     def says(self, kind: type[Entry], **told: Any) -> bool:
         """Record an entry; whether it was taken. Anything but a refusal is a fault."""
         at = (START + timedelta(minutes=self.standing.count)).isoformat()
+        if kind is StepDone and BLIND.get(told["step_id"]):
+            told.setdefault("given", next(name for name in (REP, MUD) if name != told.get("by")))
         before = self.standing
         with suppress(EntryRefused):
             _, self.standing = self.standing.next(kind(**{"by": LEAD, "at": at, **told}))

@@ -232,7 +232,10 @@ class AnyPeople(RuleBasedStateMachine):
 
     def makes(self, kind: type[Entry], **told: Any) -> Entry:
         """Return the next entry; who has a PIN signs with it where nothing else is said."""
-        named = (told.get(key) for key in ("by", "witness", "second", "released"))
+        if kind is StepDone and told["step_id"] in OF and OF[told["step_id"]][1].blind:
+            others = (name for name in (REP, CEMENTER) if name != told.get("by", LEAD))
+            told.setdefault("given", next(others))
+        named = (told.get(key) for key in ("by", "witness", "second", "released", "given"))
         signed = tuple(dict.fromkeys(name for name in named if name in self.pins))
         at = (START + timedelta(minutes=self.standing.count)).isoformat()
         return kind(**{"by": LEAD, "at": at, "signed": signed, **told})
