@@ -47,7 +47,8 @@ from tally.job.volumes import displaced_closed
 from tests.screens.books import landed, third
 from tests.screens.by_the_lines import added_up, as_they_stand, texts_of
 from tests.screens.demo_books import at, set_up, up_to
-from tests.screens.driving import HOSTILE, rows
+from tests.screens.driving import rows
+from tests.screens.key_pool import AMOUNTS, ANY_KEY, FILES, LEAVE, ODD, PIN, READS, TURNS, WORDS
 
 INVENTED = Path(__file__).parent.parent.parent / "demo_db" / "larkspur"
 WIDTH, HEIGHT = 80, 24
@@ -55,11 +56,6 @@ PATIENCE = 20.0
 """[s] until a key that has not had its effect is a fault."""
 LOOK_EVERY = 6
 VERIFY_EVERY = 90
-LEAVE = ("f10", "ctrl+q")
-TURNS = ("f2", "f3", "f4", "f4", "f4", "f5", "f6", "f6", "f6", "f7", "f8")
-READS = ("question_mark", "f9", "ctrl+p", "up", "pageup", "home", "end")
-"""Keys that only show something: they come from ANY_KEY often enough."""
-PIN = "2468"
 
 BOOKS: dict[str, tuple[Callable[[], tuple[Entry, ...]], str]] = {
     "no set-up": (tuple, "job"),
@@ -73,28 +69,6 @@ BOOKS: dict[str, tuple[Callable[[], tuple[Entry, ...]], str]] = {
     "after the bump": (lambda: up_to(at("17:56:30")), "plugs"),
 }
 """The entries of each book, and the page that the app opens on."""
-
-ODD = (*HOSTILE, "two\nlines", "\t", "\x00\x07", "e\u0301", "\u4e95\u6238", "'; --", "=1+1", "")
-WORDS = ("as told", "thread", "1", "12", "41.35", "88", "10.2 lb/gal", "9 5/8 in", "0", "-1", "1-5")
-FILES = ("pipe_list.csv", "no such file", "pumping.csv", "job.toml")
-AMOUNTS = {
-    "bbl": ("0.5", "4", "60", "212.4", "1 m3"),
-    "psi": ("0", "350", "900", "3600", "15 bar"),
-    "klbf": ("20", "180", "310"),
-    "bbl/min": ("0", "2", "6"),
-    "lb/gal": ("8.33", "10.2", "15.8"),
-    "ft": ("3.22", "41.35", "900", "12 m"),
-    "in": ("8.525", "8 1/2"),
-    "%": ("5", "20"),
-    "min": ("5", "90"),
-}
-ANY_KEY = (
-    *(f"f{number}" for number in range(2, 10)),
-    *("up", "down", "left", "right", "home", "end", "pageup", "pagedown", "tab", "shift+tab"),
-    *("enter", "escape", "backspace", "delete", "space", "insert", "f1", "f11", "f12"),
-    *("ctrl+a", "ctrl+c", "ctrl+k", "ctrl+u", "ctrl+w", "ctrl+v", "ctrl+x", "ctrl+p", "ctrl+e"),
-    *"abcdefghijklmnopqrstuvwxyzABCXYZ0123456789?/.,-+*'\"[]",
-)
 
 
 @cache

@@ -14,7 +14,8 @@ import pytest
 from screens.app import PAGES, page_kind
 from screens.pages.page import Page
 from screens.pages.run import RunPage
-from tests.screens.any_keys import BOOKS, LEAVE, Walk, walk
+from tests.screens.any_keys import BOOKS, Walk, walk
+from tests.screens.key_pool import LEAVE
 
 FRESH = SystemRandom().randrange(10**6)
 KEYS = 30
