@@ -10,7 +10,8 @@ from tally.errors import ShoedownError
 from tally.job import volumes
 from tally.job.figures import Figure, figure, show
 from tally.job.fittings import installed, missing_on, wanted
-from tally.job.job import Fitting, Job, WeightReading
+from tally.job.job import Fitting, Job
+from tally.job.running_records import WeightReading
 from tally.job.tank import TankCheck, call, last_reading, since_mark
 from tally.job.weight_band import expected_then
 

@@ -6,7 +6,8 @@ from textual.content import Content
 
 from screens.ink import ATTENTION, INK, QUIET, Line, line, rule
 from tally.errors import ShoedownError
-from tally.job.job import Job, WeightReading
+from tally.job.job import Job
+from tally.job.running_records import WeightReading
 from tally.job.weight_band import depths_ahead, expected_then, weight_band
 from tally.string.drag import Weights
 from tally.units import Measure

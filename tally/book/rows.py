@@ -27,7 +27,8 @@ from tally.book.schema import (
     Table,
 )
 from tally.job.depths import stick_up
-from tally.job.job import EMPTY, Fill, Job, PumpReading, RatePressure, TankLevel
+from tally.job.job import EMPTY, Job, PumpReading
+from tally.job.running_records import Fill, RatePressure, TankLevel
 from tally.units import Measure
 
 

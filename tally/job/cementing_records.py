@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tally.job.setup import WaitingRule
 from tally.units import Measure
 
 
@@ -79,3 +80,14 @@ class ShoeTest:
     held: bool
     cleared: str
     at: str
+
+
+@dataclass(frozen=True, slots=True)
+class Picked:
+    """The rules for waiting on cement, who confirmed them for the place, and what was said."""
+
+    seq: int
+    rules: tuple[WaitingRule, ...]
+    confirmed: str
+    at: str
+    reason: str

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from tally.job.entry import clock
-from tally.job.job import ON_RACK, CheckMark, Item, Job
+from tally.job.job import ON_RACK, Item, Job
+from tally.job.rack_records import CheckMark
 
 DRIFT = "drift"
 CHECKS = (DRIFT, "visual", "thread", "inspection")

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tally.job.job import EquipmentMark, Job
+from tally.job.job import Job
+from tally.job.rack_records import EquipmentMark
 from tally.job.setup import same_name
 
 

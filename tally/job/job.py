@@ -10,6 +10,7 @@ from tally.job.cementing_records import (
     BackIn,
     ListStart,
     MixReading,
+    Picked,
     Sample,
     SeenAtSurface,
     ShoeTest,
@@ -19,7 +20,18 @@ from tally.job.happening import FlowCheck, Happening
 from tally.job.kept_records import Calibration, Handover, LostTime, Notice, PressureTest
 from tally.job.order_rules import OrderRules
 from tally.job.pins import Pin
-from tally.job.setup import Person, Setup, WaitingRule
+from tally.job.rack_records import BundleCount, CheckMark, EquipmentMark
+from tally.job.running_records import (
+    Converted,
+    Fill,
+    HungOff,
+    Landing,
+    Moved,
+    RatePressure,
+    TankLevel,
+    WeightReading,
+)
+from tally.job.setup import Person, Setup
 from tally.job.signature import Signature
 from tally.steps.model import Checklist
 from tally.units import Measure
@@ -88,59 +100,6 @@ class Made:
 
 
 @dataclass(frozen=True, slots=True)
-class Fill:
-    """Fluid put into the pipe from the top."""
-
-    seq: int
-    volume: float
-    source: str
-    at: str
-
-
-@dataclass(frozen=True, slots=True)
-class TankLevel:
-    """The trip tank as read, with what the string and the fills stood at then."""
-
-    seq: int
-    volume: Measure
-    mark: bool
-    """A new start: the tank was emptied, filled or first read."""
-    items: int
-    """Items in the string when it was read."""
-    displaced: float
-    """Volume that the string should have put into the tank by then, [m^3]."""
-    drawn: float
-    """Volume drawn from the tank into the pipe by then, [m^3]."""
-    at: str
-    since: str = ""
-    """Where the total starts anew ("the old shoe"); empty: it goes on."""
-
-
-@dataclass(frozen=True, slots=True)
-class Landing:
-    """The string on depth."""
-
-    seq: int
-    stick_up: int
-    counted: int
-    """Joints left on the rack, as a person counted them."""
-    reason: str
-    by: str
-    at: str
-
-
-@dataclass(frozen=True, slots=True)
-class HungOff:
-    """The string hung off, and the load it was hung with."""
-
-    seq: int
-    load: Measure
-    how: str
-    by: str
-    at: str
-
-
-@dataclass(frozen=True, slots=True)
 class StepRecord:
     """What was entered for one step of a checklist."""
 
@@ -161,8 +120,6 @@ class StepRecord:
     """How what was seen differs from what is wanted, while nobody has given a reason for it."""
     answered: bool = True
     """Whether somebody gave a reason for the shut gate that was passed."""
-    given: str = ""
-    """The second person, who gave a figure without seeing ours."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,111 +140,6 @@ class PumpReading:
     """Volume that has come back since the zero."""
     source: str = ""
     """The file that it was read from; nothing where a person read it."""
-
-
-@dataclass(frozen=True, slots=True)
-class Converted:
-    """The auto-fill float converted: who said so, and what was seen."""
-
-    seq: int
-    by: str
-    at: str
-    pressure: Measure | None
-    rate: Measure | None
-
-
-@dataclass(frozen=True, slots=True)
-class WeightReading:
-    """The indicator as it was read: depth of the shoe in whole steps, pipe empty at the top [m]."""
-
-    seq: int
-    shoe: int
-    slack_off: Measure | None
-    pick_up: Measure | None
-    hanging: Measure | None
-    at: str
-    empty: float
-
-
-@dataclass(frozen=True, slots=True)
-class RatePressure:
-    """The pressure of circulating at a steady rate, ahead of the cement."""
-
-    seq: int
-    rate: Measure
-    pressure: Measure
-    at: str
-
-
-@dataclass(frozen=True, slots=True)
-class Moved:
-    """How the pipe was moved up and down, and turned, as somebody said it last."""
-
-    seq: int
-    stroke: Measure
-    by: str
-    at: str
-    note: str
-    strokes: Measure | None = None
-    """Times up and down in a minute."""
-    rotation: Measure | None = None
-    torque: Measure | None = None
-    slack_off: Measure | None = None
-    """On the indicator while it goes down."""
-    pick_up: Measure | None = None
-    """While it comes up."""
-    stopped: str = ""
-    """When it was stopped; empty while it moves."""
-
-
-@dataclass(frozen=True, slots=True)
-class Picked:
-    """The rules for waiting on cement, who confirmed them for the place, and what was said."""
-
-    seq: int
-    rules: tuple[WaitingRule, ...]
-    confirmed: str
-    at: str
-    reason: str
-
-
-@dataclass(frozen=True, slots=True)
-class CheckMark:
-    """What a check of one joint found, the last time it was made."""
-
-    passed: bool
-    who: str
-    seq: int
-    at: str
-    mandrel: Measure | None = None
-    note: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class BundleCount:
-    """A bundle or a truck: its joints by the delivery note, and as a person counted them."""
-
-    name: str
-    noted: int | None
-    counted: int
-    numbers: tuple[str, ...]
-    """The numbers of its joints, where they were given."""
-    seq: int
-    by: str
-    at: str
-
-
-@dataclass(frozen=True, slots=True)
-class EquipmentMark:
-    """What was noted last of one thing of the equipment list."""
-
-    supplier: str
-    here: bool
-    checked: bool
-    note: str
-    seq: int
-    by: str
-    at: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -327,8 +179,6 @@ class Job:
 
     seq: int = 0
     setup: Setup | None = None
-    programmed: str = ""
-    """Who set up the programme of fluids and the pump as they stand."""
     people: Mapping[str, Person] = field(default_factory=dict)
     pins: Mapping[str, Pin] = field(default_factory=dict)
     items: Mapping[str, Item] = field(default_factory=dict)

@@ -6,7 +6,8 @@ from itertools import pairwise
 
 from tally.errors import InputError
 from tally.job.gates import DONE
-from tally.job.job import Job, RatePressure, StepRecord
+from tally.job.job import Job, StepRecord
+from tally.job.running_records import RatePressure
 from tally.job.volumes import capacity, filled
 from tally.steps.model import Step
 from tally.units import Measure, read

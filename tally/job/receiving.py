@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tally.job.job import SENT_AWAY, BundleCount, Job
+from tally.job.job import SENT_AWAY, Job
+from tally.job.rack_records import BundleCount
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from tally.job.job import Job, TankLevel
+from tally.job.job import Job
+from tally.job.running_records import TankLevel
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,8 @@ from tally.errors import Missing
 from tally.job.counts import coming
 from tally.job.depths import stick_up
 from tally.job.geometry import drag_of, piece_of, string_pieces
-from tally.job.job import Job, WeightReading
+from tally.job.job import Job
+from tally.job.running_records import WeightReading
 from tally.job.setup import Setup
 from tally.string.band import expected_band
 from tally.string.columns import column

@@ -6,7 +6,7 @@ from tally.errors import ShoedownError
 from tally.job.entry import seconds_between
 from tally.job.equipment import equipment_list
 from tally.job.figures import show
-from tally.job.job import WeightReading
+from tally.job.running_records import WeightReading
 from tally.job.weight_band import expected_then
 from tally.reports.cement_fields import tested_told
 from tally.reports.fields import Fields, fields, reckoned, step_told

@@ -32,8 +32,9 @@ from tally.job.figures import (
 from tally.job.figures.model import HOMES
 from tally.job.fittings import due_next
 from tally.job.fold import fold
-from tally.job.job import Fill, Job
+from tally.job.job import Job
 from tally.job.lowering import fastest_at
+from tally.job.running_records import Fill
 from tally.job.setup import Filling, Limit, Setup, Station, Weights, Zone
 from tally.job.volumes import capacity
 from tally.job.weight_band import whole_string

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from tally.job.entry import Entry, ended, entry_kind
-from tally.job.job import Converted, Job
+from tally.job.job import Job
+from tally.job.running_records import Converted
 from tally.job.stored import measured
 from tally.job.volumes import auto_fill
 from tally.units import Measure

@@ -6,8 +6,9 @@ from dataclasses import dataclass, replace
 
 from tally.job.entry import Entry, entry_kind
 from tally.job.figures import figure, show
-from tally.job.job import Job, Moved, RatePressure
+from tally.job.job import Job
 from tally.job.making_up import most_torque
+from tally.job.running_records import Moved, RatePressure
 from tally.job.stopped import stopped
 from tally.job.stored import measured
 from tally.units import Measure

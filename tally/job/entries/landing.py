@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from tally.job.counts import balance
 from tally.job.entry import Entry, accepted, entry_kind, several
 from tally.job.fittings import missing
-from tally.job.job import HungOff, Job, Landing
+from tally.job.job import Job
+from tally.job.running_records import HungOff, Landing
 from tally.job.stored import measured
 from tally.units import Measure
 

@@ -9,10 +9,11 @@ from dataclasses import dataclass, replace
 from tally.job.checks import CHECKS, DRIFT
 from tally.job.entry import Entry, accepted, entry_kind, several
 from tally.job.equipment import listed_name
-from tally.job.job import RUN, BundleCount, CheckMark, EquipmentMark, Job
+from tally.job.job import RUN, Job
 from tally.job.list_warnings import list_warnings
 from tally.job.naming import in_short
 from tally.job.order_rules import OrderRules
+from tally.job.rack_records import BundleCount, CheckMark, EquipmentMark
 from tally.job.running_list import RunningList, drafted
 from tally.job.stored import measured
 from tally.units import Measure

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from tally.job.cementing_records import Picked
 from tally.job.entry import Entry, clock, entry_kind
-from tally.job.job import Job, Picked
+from tally.job.job import Job
 from tally.job.setup import WaitingRule
 from tally.job.waiting_rules import MEMORY
 from tally.job.witnessing import unsigned

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from tally.job.entry import Entry, ended, entry_kind
-from tally.job.job import Fill, Job, TankLevel
+from tally.job.job import Job
+from tally.job.running_records import Fill, TankLevel
 from tally.job.setup import FILL_SOURCES
 from tally.job.stored import measured
 from tally.job.tank import tank_question

@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from tally.errors import ShoedownError
 from tally.job.depths import shoe_depth
 from tally.job.entry import Entry, ended, entry_kind
-from tally.job.job import Job, WeightReading
+from tally.job.job import Job
+from tally.job.running_records import WeightReading
 from tally.job.stored import measured
 from tally.job.volumes import empty_length
 from tally.job.weight_band import expected_then

@@ -6,7 +6,8 @@ from math import pi
 
 from tally.job.figures.lowering import fastest_lowering, fastest_pulling
 from tally.job.figures.model import Figure, Missing, live, on, read_off
-from tally.job.job import Job, Moved
+from tally.job.job import Job
+from tally.job.running_records import Moved
 
 
 @live("moving_speed", "Greatest speed of the pipe while it is moved")

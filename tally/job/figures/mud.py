@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from tally.job.figures.model import READ, Figure, Input, Missing, live, on, read_off
 from tally.job.figures.volumes import annulus, casing_capacity, circulation_target
-from tally.job.job import Job, RatePressure
+from tally.job.job import Job
 from tally.job.mud import pairs, pressure_at, step_measure
+from tally.job.running_records import RatePressure
 
 
 @live("circulated", "Circulated with the string on bottom")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tally.job.figures import figure
-from tally.job.job import Moved
+from tally.job.running_records import Moved
 from tally.reports.final_tally import FinalTally
 from tally.reports.pump_curve import greatest_rate, last_rate, mean_rate, pump_curve
 from tally.reports.witsml.cement_fluids import FluidFacts, fluid_facts

@@ -10,7 +10,7 @@ from dataclasses import replace
 import pytest
 from lxml import etree
 
-from tally.job.job import Moved
+from tally.job.running_records import Moved
 from tally.units import read
 from tests.tally.reports.witsml.documents import (
     Given,
