@@ -120,6 +120,8 @@ class StepRecord:
     """How what was seen differs from what is wanted, while nobody has given a reason for it."""
     answered: bool = True
     """Whether somebody gave a reason for the shut gate that was passed."""
+    given: str = ""
+    """The second person, who gave a figure without seeing ours."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,6 +181,8 @@ class Job:
 
     seq: int = 0
     setup: Setup | None = None
+    programmed: str = ""
+    """Who set up the programme of fluids and the pump as they stand."""
     people: Mapping[str, Person] = field(default_factory=dict)
     pins: Mapping[str, Pin] = field(default_factory=dict)
     items: Mapping[str, Item] = field(default_factory=dict)
