@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from datetime import datetime
 from functools import partial
 from importlib import import_module
+from math import inf
 from time import monotonic
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -25,6 +26,7 @@ from screens.themes import THEMES
 from tally.book.book import Book
 from tally.errors import BookError, ShoedownError
 from tally.job.between import Seen
+from tally.job.counts import next_item
 from tally.job.entry import Entry
 from tally.job.job import Job
 
@@ -114,8 +116,8 @@ class ShoedownApp(KeysInTurn):
         self.half_typed = HalfTyped(book, self.set_timer)
         self.seen = Seen(book.job, book.head[0])
         """The job as it stood at the first key of what is done now."""
-        self.others_entered = 0.0
-        """When an entry of another station was last drawn here, by a steady clock."""
+        self.next_changed = -inf
+        """When another station's entry last changed what is next, by a steady clock."""
         self._held: dict[str, HeldFile | None] = {}
         self._file_watch: FileWatch | None = None
         self.rig: Rig | None = None
@@ -261,8 +263,10 @@ class ShoedownApp(KeysInTurn):
 
     def _look(self) -> None:
         try:
+            due = next_item(self.job)
             if self.book.poll():
-                self.others_entered = monotonic()
+                if next_item(self.job) != due:
+                    self.next_changed = monotonic()
                 self._redraw()
         except BookError as fault:
             if isinstance(self.screen, Page):

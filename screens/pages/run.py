@@ -35,7 +35,7 @@ from tally.job.counts import next_item, on_top
 from tally.job.entries.running import ItemRun
 
 GLANCE_SECONDS = 1.0
-"""For so long after an entry of another station NEXT may not have been read yet."""
+"""For so long after another station changed what is next it may not have been read yet."""
 REPEAT_SECONDS = 0.7
 """A key that comes again within this, with no other between, is the key held down."""
 
@@ -179,8 +179,9 @@ class RunPage(Page):
 
     def action_as_listed(self) -> None:
         """Run the next item as listed; not one that stands in NEXT since this very moment."""
-        if monotonic() - self.shoedown.others_entered < GLANCE_SECONDS:
-            last = self.shoedown.book.entries[-1]
+        if monotonic() - self.shoedown.next_changed < GLANCE_SECONDS:
+            entries = self.shoedown.book.entries
+            last = next(one for one in reversed(entries) if one.KIND != "readings")
             self.refuse(f"{told_between(last, self.job)} Look at NEXT, then press Enter again.")
             return
         due = next_item(self.job)
