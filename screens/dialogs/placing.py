@@ -12,14 +12,14 @@ from textual.widgets import Input, Static
 from screens.dialogs.form import Field, Form
 from screens.dialogs.panel import Panel
 from screens.dialogs.values import measure
-from screens.ink import ATTENTION, BOLD, INK, QUIET, Line, line, page
+from screens.ink import ATTENTION, BOLD, INK, QUIET, Line, line, page, wrap
 from screens.pages.page import Page
 from screens.widgets.pressure_chart import pressure_chart
 from tally.cement.placement import CAUGHT_UP, SLOWS
 from tally.errors import ShoedownError
 from tally.job.figures import show
 from tally.job.job import Job
-from tally.job.placement import BEFORE, Live, governing, live, try_change
+from tally.job.placement import BEFORE, Governing, Live, governing, live, try_change
 
 WIDTH, ROWS = 70, 16
 PAUSE = 0.3
@@ -88,6 +88,7 @@ class TryChange(Form):
         here = live(self.job)
         try:
             yield from compared(self.job, here, _changed(self.job, here, values))
+            yield from wrap(held(values), COLUMNS[-1], QUIET)
         except ShoedownError as fault:
             yield from compared(self.job, here, None)
             yield line(str(fault), ATTENTION)
@@ -101,10 +102,15 @@ def _fields(job: Job) -> list[Field]:
     ahead = still_to_pump(here)
     rate, density = shown.unit("flow rate"), shown.unit("density")
     weighed = measure("density", density)
+    labels = {
+        "rate": "Rate from here on: changes friction and time",
+        "excess": "Excess of the open hole: a wider hole, the same volumes",
+        "density": f"Density of {ahead} from here on: changes the columns",
+    }
     return [
-        Field("rate", "Rate from here on", measure("flow rate", rate), optional=True, hint=rate),
-        Field("excess", "Excess of the open hole", measure("ratio", "%"), optional=True, hint="%"),
-        Field("density", f"Density of {ahead}", weighed, optional=True, hint=density),
+        Field("rate", labels["rate"], measure("flow rate", rate), optional=True, hint=rate),
+        Field("excess", labels["excess"], measure("ratio", "%"), optional=True, hint="%"),
+        Field("density", labels["density"], weighed, optional=True, hint=density),
     ]
 
 
@@ -115,6 +121,19 @@ def still_to_pump(here: Live) -> str:
     return next(
         each.fluid.name for each, end in zip(slugs, ends, strict=True) if end > here.pumped + 1e-6
     )
+
+
+def held(values: dict[str, object]) -> str:
+    """Return what the change leaves as it is, and what an excess means; nothing without one."""
+    if all(value is None for value in values.values()):
+        return ""
+    kept = {"rate": "the rates", "excess": "the hole", "density": "the densities"}
+    still = [words for key, words in kept.items() if values[key] is None]
+    told = (
+        f"Held: what has been pumped, the volumes still to pump{''.join(f', {w}' for w in still)}."
+    )
+    wider = "Excess: the same volumes stand lower in a hole of that excess. "
+    return f"{wider}{told}" if values["excess"] is not None else told
 
 
 def _changed(job: Job, here: Live, values: dict[str, object]) -> Live | None:
@@ -151,12 +170,20 @@ def _rows(job: Job, here: Live) -> list[tuple[str, str]]:
     ]
     left = placement.time[-1] - here.now.time
     return [
-        ("pressure before the slow-down", show(job, slows[-1], "pressure") if slows else "none"),
+        (
+            "pressure before the slow-down",
+            show(job, slows[-1], "pressure") if slows else "no slow-down",
+        ),
         ("final pressure", show(job, placement.pressure[-1], "pressure")),
-        (f"ECD at most, {found.name}", show(job, found.greatest, "density")),
+        ("greatest equivalent density ahead", show(job, found.greatest, "density")),
+        (f"  at {found.name}, takes fluid at", _limit(job, found)),
         (
             "free fall ends, from the zero",
-            show(job, falls[-1] - here.zero, "volume difference") if falls else "none",
+            show(job, falls[-1] - here.zero, "volume difference") if falls else "no fall",
         ),
         ("time to the bump", show(job, left, "time")),
     ]
+
+
+def _limit(job: Job, found: Governing) -> str:
+    return "not set" if found.limit is None else show(job, found.limit, "density")

@@ -10,7 +10,7 @@ from tally.cement.returns import AS_EXPECTED
 from tally.errors import ShoedownError
 from tally.job.figures import figure, show
 from tally.job.job import Job
-from tally.job.placement import Count, Live, counts, governing, live
+from tally.job.placement import Count, Governing, Live, counts, governing, live
 from tally.job.returns_watch import called, seen_phase
 from tally.job.with_readings import bumped
 
@@ -32,7 +32,8 @@ def placed_lines(job: Job, width: int) -> list[Content]:
         return [line(f" Not worked out: {lack}"[:width], ATTENTION)]
     read = counts(job)
     last = read[-1] if read else None
-    lines = beside(width, [_pressure(job, here, last), _governing(job, here)])
+    lines = beside(width, [_pressure(job, here, last)])
+    lines += _governing(job, here, width)
     lines.append(_returns(job, here, read, width))
     lines.append(_plugs(job, width))
     lines += _bump(job, width)
@@ -58,18 +59,27 @@ def _pressure(job: Job, here: Live, last: Count | None) -> Beside:
     )
 
 
-def _governing(job: Job, here: Live) -> Beside:
-    """Return the depth that governs: its density now, and the greatest still to come."""
+def _governing(job: Job, here: Live, width: int) -> list[Content]:
+    """Return the depth that governs: its density now and the greatest ahead, against its limit."""
     found, shown = governing(here), job.known.shown
-    told = f"{shown.number(found.now, 'density')} {shown.unit('density')}"
-    most = shown.number(found.greatest, "density")
+    now, most = show(job, found.now, "density"), shown.number(found.greatest, "density")
+    told = f"equivalent density at {found.name} {now} now, {most} at most;"
+    limit, style = _against(job, found)
+    if 1 + len(told) + 1 + len(limit) <= width:
+        return [Line(width).put(1, told, INK).put(2 + len(told), limit, style).content()]
+    return [Line(width).put(1, told, INK).content(), Line(width).put(3, limit, style).content()]
+
+
+def _against(job: Job, found: Governing) -> tuple[str, str]:
+    """Return what a depth takes fluid at, and how its densities stand to that; with the role."""
     if found.limit is None:
-        return Beside(f"{found.name}, ECD", told, "-", "", f"{most} max, no limit")
-    state = "agrees" if found.greatest <= found.limit else "outside"
-    limit = shown.number(found.limit, "density")
-    word = f"{most} max ({limit})"
-    what = f"ECD {found.name}"
-    return Beside(what[:24], told, "-", "", state if state == "outside" else word, more="")
+        return "no density is set at which it takes fluid", QUIET
+    takes = f"takes fluid at {job.known.shown.number(found.limit, 'density')}"
+    if found.now > found.limit:
+        return f"{takes}: outside now", STOP
+    if found.greatest > found.limit:
+        return f"{takes}: outside, still to come", ATTENTION
+    return f"{takes}: agrees", STATES["agrees"]
 
 
 def _returns(job: Job, here: Live, read: tuple[Count, ...], width: int) -> Content:

@@ -44,7 +44,8 @@ async def test_expected_stands_beside_seen(displacing):
         await pilot.pause()
         told = shown(app)
     assert "pressure 868 psi 875 +7 agrees (150)" in told
-    assert "ECD lower sand, foot 12.3 lb/gal - 12.7 max (14.6)" in told
+    assert "equivalent density at lower sand, foot 12.3 lb/gal now, 12.7 at most;" in told
+    assert "takes fluid at 14.6: agrees" in told
     assert "returns full seen: full, agrees" in told
     assert "bottom on the collar" in told
 
@@ -96,7 +97,7 @@ async def test_nothing_of_it_before_the_slurry_and_after_the_bump(make_book, clo
     app = app_at(make_book(up_to(at(clock))), "plugs", at(clock))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
-        assert "ECD" not in shown(app)
+        assert "takes fluid at" not in shown(app)
 
 
 async def test_the_chart_stands_on_a_high_page_and_one_key_away(displacing):
