@@ -7,7 +7,8 @@ from screens.app import ShoedownApp
 from tally.book.book import Book
 from tally.job.entries.running import ItemRun, Rejected
 from tests.screens.driving import shown
-from tests.tally.job.invented import LEAD, Telling, cemented
+from tests.tally.job.invented import LEAD, Telling
+from tests.tally.job.invented_programme import cemented
 
 NOW = "2026-05-02T07:00:00+02:00"
 

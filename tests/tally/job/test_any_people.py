@@ -1,16 +1,15 @@
 """Random acts by random people, from the shoe track to the floats, beside a model kept by hand.
 
-What waits for what is written down here a second time, from the trade and not from the lists or
-the gates: a list or a gate that loses its order is found out.
+What waits for what is written down in `on_paper.py` a second time, from the trade and not from
+the lists or the gates.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from datetime import timedelta
-from functools import cache
 from typing import Any
 
 import pytest
@@ -27,7 +26,7 @@ from tally.job.entries.correction import Correction
 from tally.job.entries.landing import OnDepth
 from tally.job.entries.mixing import SurfaceSeen
 from tally.job.entries.passing import PassingAnswered
-from tally.job.entries.people import Note, PinSet
+from tally.job.entries.people import Note
 from tally.job.entries.pumping import Pumped
 from tally.job.entries.running import ItemRun
 from tally.job.entries.steps import StepDone, StepPassed, StepWitnessed
@@ -35,10 +34,7 @@ from tally.job.entries.trouble import Losses
 from tally.job.entry import Entry, to_fields
 from tally.job.fold import fold, fold_on
 from tally.job.job import Job
-from tally.job.pins import Pin
-from tally.job.setup import Setup
 from tally.steps.model import Checklist, Step
-from tally.steps.reading import shipped
 from tally.units import read
 from tests.screens.by_the_lines import as_they_stand
 from tests.tally.job.invented import (
@@ -49,16 +45,19 @@ from tests.tally.job.invented import (
     MUD_STEPS,
     REP,
     START,
-    Telling,
     landed,
-    pumping,
-    pumping_down,
-    ready_to_pump,
     setup,
 )
+from tests.tally.job.on_paper import (
+    EVENTS,
+    HOLD_POINTS,
+    WAITS_FOR,
+    WANTED,
+    Paper,
+    plain,
+)
+from tests.tally.job.stages import LISTS, ON_CALL, STAGES, begun_at
 
-ON_CALL = ("stopped-while-mixing", "floats-leak")
-LISTS = {plan.id: plan for plan in shipped() if not plan.on_call or plan.id in ON_CALL}
 PLACES = [(plan, step) for plan in LISTS.values() for step in plan.steps]
 OF = {step.id: (plan, step) for plan, step in PLACES}
 DOERS = {one.role: one.name for one in setup().people}
@@ -66,151 +65,9 @@ NAMES = tuple(DOERS.values())
 ANYBODY = st.sampled_from((*NAMES, "", "a stranger"))
 AT_THE_KEYS = st.sampled_from((*NAMES, "a stranger"))
 REASON = st.sampled_from(("", "because"))
-
-# By hand: from the trade, not from the lists
-
-EVENTS = ("first-slurry", "slurry-away", "top-plug-released", "displacement-started",
-          "diaphragm-gave-way", "slowed", "bumped")  # fmt: skip
-"""What one key stores from the first slurry to the bump."""
-ON_DEPTH = "on depth"
-WAITS_FOR: Mapping[str, tuple[str, ...]] = {
-    "line-test": ("rigged-up",),
-    "volumes-agreed": (ON_DEPTH,),
-    "spacer-pumped": (ON_DEPTH, "conditioned", "line-test", "volumes-agreed"),
-    "bottom-plug-released": (
-        ON_DEPTH, "conditioned", "bottom-plug-loaded", "line-test", "volumes-agreed",
-    ),
-    "first-slurry": (
-        ON_DEPTH, "conditioned", "bottom-plug-released", "line-test", "volumes-agreed",
-    ),
-    "slurry-away": ("first-slurry",),
-    "top-plug-released": ("top-plug-loaded", "slurry-away"),
-    "displacement-started": ("top-plug-released",),
-    "slowed": ("displacement-started",),
-    "bumped": ("top-plug-released",),
-    "floats-held": ("bumped", "bled-back"),
-}  # fmt: skip
-WITNESSED = ("conditioned", "rigged-up", "line-test", "volumes-agreed", "bottom-plug-loaded",
-             "top-plug-loaded", "bottom-plug-released", "floats-held", "ready-to-run",
-             *EVENTS[:3], "bumped")  # fmt: skip
-"""What a second person sees; for an event the witness may come later."""
-WANTED = {
-    "conditioned": "as the programme asks",
-    "rigged-up": "as agreed, lines ready to test",
-    "bottom-plug-loaded": "in the lower place, on its pin",
-    "top-plug-loaded": "in the upper place, on its pin",
-    "bottom-plug-released": "indicator moved",
-}
-"""What must have been seen, where that is a state."""
-ROUTINE = ("spacer-pumped", "displacement-started", "bled-back")
-"""What one person may pass over with a reason; what is seen by two stays in sight."""
-HOLD_POINTS = ("ready-to-run", "conditioned", "rigged-up", "line-test", "volumes-agreed",
-               "bottom-plug-loaded", "top-plug-loaded", "floats-held")  # fmt: skip
-
-
 PASSED = ("line-test", "volumes-agreed", "bottom-plug-released", "first-slurry", "slurry-away",
           "top-plug-loaded", "top-plug-released", "bumped", "bled-back", "floats-held")  # fmt: skip
 """What people in a hurry do before its time."""
-
-
-@dataclass(frozen=True)
-class Deed:
-    """A step on the sheet of paper: who did it, what was seen, who stood by."""
-
-    seq: int
-    by: str
-    state: str
-    witness: str
-    told: tuple[int, ...]
-    """The entries that say it."""
-
-
-@dataclass
-class Paper:
-    """The steps done, by their names, and whether the string is on depth."""
-
-    deeds: dict[str, Deed] = field(default_factory=dict)
-    over: dict[str, int] = field(default_factory=dict)
-    """The steps passed over, each with its entry."""
-
-    def take(self, line: Mapping[str, Any]) -> None:
-        """Write an entry down."""
-        kind, name, seq = line["kind"], line.get("step_id", ""), line["seq"]
-        if kind == "on depth":
-            self.deeds[ON_DEPTH] = Deed(seq, line["by"], "", "", (seq,))
-        elif kind == "step done":
-            who = line.get("released") or line["by"]
-            seen = line.get("state", ""), line.get("witness", "")
-            self.deeds[name] = Deed(seq, who, *seen, (seq,))
-        elif kind == "step witnessed":
-            deed = self.deeds[name]
-            state = line.get("state") or deed.state
-            witness = line.get("witness", "")
-            told = (*deed.told, seq)
-            self.deeds[name] = replace(deed, state=state, witness=witness, told=told)
-        elif kind == "step passed over":
-            self.over[name] = seq
-
-    def lacks(self, what: str, *, event: bool) -> bool:
-        """Whether something that is waited for is not done, or not witnessed where it must be."""
-        deed = self.deeds.get(what)
-        if deed is None:
-            return not (what in self.over and what in ROUTINE)
-        return what in WITNESSED and not deed.witness and not (event and what in EVENTS)
-
-    def amiss(self, what: str) -> tuple[int, ...]:
-        """Return the entries that tell of something done and not seen as wanted."""
-        deed = self.deeds.get(what)
-        if deed is None or not deed.state or deed.state == WANTED.get(what, deed.state):
-            return ()
-        return deed.told
-
-
-def plain(entry: Entry) -> Mapping[str, Any]:
-    """Return the fields of an entry; what this model never reads is left out."""
-    if entry.KIND in _READ:
-        return to_fields(entry)
-    return {"kind": entry.KIND, "seq": entry.seq, "by": entry.by, "at": entry.at}
-
-
-@cache
-def begun_at(bottom_plugs: int, stage: str, pins: tuple[str, ...]) -> Standing:
-    """Return a book at some stage of the job; some people have a PIN."""
-    plan = setup(pumping=pumping(bottom_plugs=bottom_plugs))
-    told = _STAGES[stage](plan)
-    told.takes(*(one for one in LISTS.values() if one.id not in told.job.lists))
-    for name in pins:
-        told.says(PinSet, name=name, pin=Pin(salt="00", digest="invented"))
-    standing = begun("any people")
-    for entry in told.entries:
-        _, standing = standing.next(entry)
-    return standing
-
-
-def _made_up(plan: Setup) -> Telling:
-    return Telling().starts(plan).runs("S1", "1", "2", "C1")
-
-
-def _slurry(told: Telling) -> Telling:
-    """Start the slurry with the bottom plug still in the head, and whatever else is not done."""
-    return told.does("plug-release", "first-slurry", despite="no time left", second=REP)
-
-
-def _bumped(told: Telling) -> Telling:
-    """Seat the plug by one key, and bleed back."""
-    told.does("plug-release", "displacement-started").does("plug-release", "bumped")
-    return told.does("plug-release", "bled-back", value="0.5 bbl", despite="as seen")
-
-
-_STAGES: dict[str, Callable[[Setup], Telling]] = {
-    "shoe track made up": _made_up,
-    "on depth": landed,
-    "ready to pump": ready_to_pump,
-    "slurry going down": lambda plan: _slurry(ready_to_pump(plan)),
-    "slurry going down in a hurry": lambda plan: _slurry(landed(plan)),
-    "pumping down": pumping_down,
-    "bumped, and nobody has confirmed it": lambda plan: _bumped(pumping_down(plan)),
-}
 
 
 class AnyPeople(RuleBasedStateMachine):
@@ -249,7 +106,7 @@ class AnyPeople(RuleBasedStateMachine):
 
     @initialize(
         bottom_plugs=st.integers(0, 1),
-        stage=st.sampled_from(list(_STAGES)),
+        stage=st.sampled_from(list(STAGES)),
         pins=st.sampled_from([(), (REP, CEMENTER), NAMES]),
     )
     def begins(self, bottom_plugs: int, stage: str, pins: tuple[str, ...]) -> None:
@@ -513,7 +370,6 @@ class AnyPeople(RuleBasedStateMachine):
 
 
 _OWN = ("kind", "by", "at", "seq")
-_READ = ("on depth", "step done", "step witnessed", "step passed over", "correction")
 _STATES = ("in the upper place", "indicator did not move", *WANTED.values())
 _VALUES = {
     "pressure": ("3600 psi", "10 psi"),

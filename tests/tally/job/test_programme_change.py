@@ -7,7 +7,8 @@ from tally.job.entries.running import Rejected
 from tally.job.job import Job
 from tally.job.planned_string import as_planned, is_run
 from tally.job.programme_change import programme_change
-from tests.tally.job.invented import Telling, cemented, running
+from tests.tally.job.invented import Telling, running
+from tests.tally.job.invented_programme import cemented
 
 
 def told(*numbers: str, joints: int = 14) -> Telling:

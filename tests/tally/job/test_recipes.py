@@ -11,13 +11,8 @@ from tally.job.cement_job import slurries
 from tally.job.recipes import density_of, recipe, slurry_doubts
 from tally.job.setup import Fluid, Setup
 from tally.units import from_unit, read
-from tests.tally.job.invented import (
-    BENTONITE,
-    LEAD_SLURRY,
-    assert_plain,
-    cemented,
-    running,
-)
+from tests.tally.job.invented import assert_plain, running
+from tests.tally.job.invented_programme import BENTONITE, LEAD_SLURRY, cemented
 
 FOOT3, GALLON, POUND = (from_unit(1, unit) for unit in ("ft3", "gal", "lb"))
 MEASURES = {

@@ -16,17 +16,8 @@ from tally.job.setup import Rule, Zone
 from tally.job.zones import Told, ZoneRecord, how_far, zone_records
 from tally.units import read
 from tests.tally.job.centred import centred
-from tests.tally.job.invented import (
-    REP,
-    TOLERANCES,
-    WASH,
-    Telling,
-    cemented,
-    cementing,
-    limits,
-    pumping_down,
-    running,
-)
+from tests.tally.job.invented import REP, Telling, limits, pumping_down, running
+from tests.tally.job.invented_programme import TOLERANCES, WASH, cemented, cementing
 
 SAND = Zone(
     name="sand",

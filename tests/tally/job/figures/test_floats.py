@@ -13,17 +13,8 @@ from tally.job.float_check import float_check
 from tally.job.job import Job
 from tally.units import from_unit, read
 from tests.tally.job.figures.test_pumping import TO_COLLAR
-from tests.tally.job.invented import (
-    CEMENTER,
-    REP,
-    TOLERANCES,
-    Telling,
-    cemented,
-    cementing,
-    limits,
-    pumping_down,
-    running,
-)
+from tests.tally.job.invented import CEMENTER, REP, Telling, limits, pumping_down, running
+from tests.tally.job.invented_programme import TOLERANCES, cemented, cementing
 from tests.tally.job.second_opinion import BORE, bbl
 from tests.tally.job.whole_figures import assert_whole
 

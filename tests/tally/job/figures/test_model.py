@@ -19,15 +19,8 @@ from tally.job.setup import Filling, StrengthReading, WaitingRule, Zone
 from tally.units import read
 from tests.tally.job.centred import centred
 from tests.tally.job.invented import (
-    BENTONITE,
     LEAD,
-    LEAD_SLURRY,
     REP,
-    TAIL_SLURRY,
-    TOLERANCES,
-    WASH,
-    WATER,
-    cementing,
     closed_end,
     limits,
     pumping,
@@ -35,6 +28,15 @@ from tests.tally.job.invented import (
     running,
     setup,
     weighed,
+)
+from tests.tally.job.invented_programme import (
+    BENTONITE,
+    LEAD_SLURRY,
+    TAIL_SLURRY,
+    TOLERANCES,
+    WASH,
+    WATER,
+    cementing,
 )
 from tests.tally.job.whole_figures import assert_whole
 

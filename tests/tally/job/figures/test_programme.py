@@ -14,16 +14,8 @@ from tally.job.job import Job
 from tally.job.setup import HoleSection
 from tally.units import from_unit, read
 from tests.tally.job.figures.test_pumping import STROKE, TO_COLLAR
-from tests.tally.job.invented import (
-    LEAD_SLURRY,
-    TAIL_SLURRY,
-    WASH,
-    cemented,
-    cementing,
-    length_of,
-    limits,
-    running,
-)
+from tests.tally.job.invented import length_of, limits, running
+from tests.tally.job.invented_programme import LEAD_SLURRY, TAIL_SLURRY, WASH, cemented, cementing
 from tests.tally.job.second_opinion import BORE, CLOSED, HOLE, bbl
 from tests.tally.job.whole_figures import assert_whole
 
