@@ -8,7 +8,18 @@ from __future__ import annotations
 
 from contextlib import AbstractContextManager
 
-from tests.bench import books, centred, followed, gathered, ours, placing, printing, streamed, timed
+from tests.bench import (
+    books,
+    centred,
+    followed,
+    gathered,
+    ours,
+    placing,
+    printing,
+    stations,
+    streamed,
+    timed,
+)
 from tests.bench.ratio import Measure, Sample
 
 SAVED_JOINT = Measure(
@@ -232,8 +243,21 @@ GATHERED = Measure(
     warm_up=3,
 )
 
+SEEN_ELSEWHERE = Measure(
+    name="a joint entered at one station on the page of another, 300 joints run",
+    ours=lambda: stations.seen_elsewhere(run=300),
+    reference=stations.bare_poll,
+    against="a bare commit seen by a bare look each quarter second",
+    limit=2.0,
+    statistic="95th percentile",
+    rounds=100,
+    warm_up=5,
+    ceiling=1.0,
+)
+
 MEASURES: list[Measure] = [
     SAVED_JOINT, SAVED_LATE, START, START_LATE, OPENED_AGAIN, PAINTED_JOINT, STREAMED_JOINT,
     TYPED_KEY, CORRECTED, RUNNING_FIGURES, FIGURES_LATE, SPEED_LIMITS, STANDOFF, STANDOFF_ADDED,
     SPACED_OUT, PLACEMENT, LONG_PLACEMENT, FOLLOWED, PRINTED, VERIFIED, GATHERED,
+    SEEN_ELSEWHERE,
 ]  # fmt: skip

@@ -15,8 +15,9 @@ from tests.drive.floor import Floor
 from tests.drive.jobs import SHOEDOWN, before, book_at, unhurried
 from tests.drive.terminal import Terminal
 
-AT_ONCE = 1.0
-"""How soon an entry made elsewhere must be seen [s]."""
+AT_ONCE = 5.0
+"""How soon an entry made elsewhere must be seen, on a machine as loaded as may be [s]. On a quiet
+one it is under a second; `python -m tests.bench --only station` measures that."""
 PEOPLE = ("Ama Osei", "N. Haddad", "Ivo Marek")
 HOLDS = """
 import sqlite3, sys, time
@@ -151,8 +152,7 @@ def test_three_stations_and_one_that_watches_see_each_entry_within_a_second_in_o
         for floor in everybody:
             floor.says(f"NEXT  joint {int(number) + 1}")
         waits.append(time.monotonic() - began)
-    # Within a second on a quiet machine, for all four; a loaded one may take a few more.
-    assert max(waits) < 5.0, waits
+    assert max(waits) < AT_ONCE, waits
     leave(*everybody)
     assert verify(book).ok
     with Book.open(book, look_only=True) as found:
