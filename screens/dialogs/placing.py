@@ -129,10 +129,8 @@ def held(values: dict[str, object]) -> str:
         return ""
     kept = {"rate": "the rates", "excess": "the hole", "density": "the densities"}
     still = [words for key, words in kept.items() if values[key] is None]
-    told = (
-        f"Held: what has been pumped, the volumes still to pump{''.join(f', {w}' for w in still)}."
-    )
-    wider = "Excess: the same volumes stand lower in a hole of that excess. "
+    told = f"Held: {', '.join(('what has been pumped', 'the volumes still to pump', *still))}."
+    wider = "Excess: how wide the open hole is; in a wider one the same volumes stand lower. "
     return f"{wider}{told}" if values["excess"] is not None else told
 
 

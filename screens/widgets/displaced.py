@@ -36,7 +36,7 @@ def _bumped(job: Job, bump: StepRecord, aged: Aged, width: int) -> Content:
     text = f"BUMP CALLED {clock(bump.at)}   {volume} {how} the calculated volume"
     by = "  ESTIMATE, read the counts" if aged.estimated else f"  ({_known(aged)})"
     if len(text) + len(by) > width:
-        by = "  ESTIMATE" if aged.estimated else f"  ({aged.count or 'given'})"
+        by = "  ESTIMATE" if aged.estimated else f"  (last count, {aged.count})"
     style = ATTENTION if aged.estimated else QUIET
     return Line(width).put(0, text, BOLD).put(len(text), by, style).content()
 
