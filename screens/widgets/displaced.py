@@ -36,7 +36,8 @@ def _bumped(job: Job, bump: StepRecord, aged: Aged, width: int) -> Content:
     text = f"BUMP CALLED {clock(bump.at)}   {volume} {how} the calculated volume"
     by = "  ESTIMATE, read the counts" if aged.estimated else f"  ({_known(aged)})"
     if len(text) + len(by) > width:
-        by = "  ESTIMATE" if aged.estimated else f"  (last count, {aged.count})"
+        last = f"  (last count, {aged.count})" if aged.count else "  (given)"
+        by = "  ESTIMATE" if aged.estimated else last
     style = ATTENTION if aged.estimated else QUIET
     return Line(width).put(0, text, BOLD).put(len(text), by, style).content()
 
