@@ -10,6 +10,7 @@ from tally.job.entry import seconds_between
 from tally.job.figures import figure
 from tally.job.job import Job, PumpReading
 from tally.units import Measure, from_unit, to_unit
+from tally.units import read as measure
 
 APART_SHARE, APART_LEAST = 0.25, 0.5
 """Two counts further apart than this share of the greater and than this [m^3] are not one."""
@@ -19,6 +20,8 @@ FASTEST = 0.1
 """[m^3/s]; no pump displaces faster, 38 bbl/min."""
 GRACE = 120.0
 """[s]; counts are written down first and typed later, several at a time."""
+
+BEGUN, AWAY = "first-slurry", "slurry-away"
 
 
 class Counts(Protocol):
@@ -131,7 +134,13 @@ def _far(job: Job, read: Counts) -> Iterator[str]:
 
 
 def _fast(job: Job, read: Counts) -> Iterator[str]:
-    """Tell of more than a pump can have moved since the last look; one second tells no rate."""
+    """Tell of more than a pump can have moved since the last look.
+
+    Two counts that agree need no clock, one second tells no rate, and of a job that is written
+    down afterwards the times are not those of the pumping.
+    """
+    if _look(job, read).together or _written_down_after(job):
+        return
     start = job.pumped[-1].at if job.pumped else job.zeroed.at if job.zeroed else read.at
     seconds = seconds_between(start, read.at)
     before = _look(job, job.pumped[-1]) if job.pumped else _Look(0.0, 0.0)
@@ -141,6 +150,15 @@ def _fast(job: Job, read: Counts) -> Iterator[str]:
     if seconds > 0 and gone > _most_since(job, start, read.at):
         show = job.known.shown.show
         yield f"{show(gone, 'volume')} in {show(seconds, 'time')} is more than a pump can move."
+
+
+def _written_down_after(job: Job) -> bool:
+    """Whether the slurry went faster, by the times of its steps, than any pump moves it."""
+    steps = {step: one for (_list, step), one in job.steps.items() if step in (BEGUN, AWAY)}
+    begun, away = steps.get(BEGUN), steps.get(AWAY)
+    if begun is None or away is None or not away.value or job.zeroed is None:
+        return False
+    return measure(away.value, "volume").value > _most_since(job, begun.at, job.zeroed.at)
 
 
 def _most_since(job: Job, start: str, end: str) -> float:

@@ -200,6 +200,15 @@ def test_more_than_a_pump_can_move_is_asked_about_but_not_within_one_second():
     told.says(Pumped, tank=volume("130 bbl"), at=told.job.zeroed.at)
 
 
+def test_two_counts_that_agree_and_a_job_written_down_afterwards_need_no_clock():
+    told = played_far()
+    at = later(told.job.zeroed.at, 60)
+    told.says(Pumped, tank=volume("130 bbl"), strokes=1297, at=at)
+    told = played_far()
+    told.witnessed("plug-release", "slurry-away", value="200 bbl", despite="as read")
+    told.says(Pumped, tank=volume("130 bbl"), at=at)
+
+
 def played_far():
     """Return a job with the top plug gone in which 500 bbl may be pumped past the bump."""
     return pumping_down(setup(limits=limits(over_displacement="500 bbl")))
