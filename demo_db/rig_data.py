@@ -10,7 +10,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from demo_db.play import entries
 from tally.job.entries.mixing import MixRead
@@ -224,14 +224,6 @@ class RigData:
     def _next_down(self, at: float) -> Going | None:
         place = bisect_right(self._going_times, at)
         return self._going[place] if place < len(self._going) else None
-
-
-def seconds_of(first: datetime, last: datetime, step: float = 1.0) -> Iterator[datetime]:
-    """Yield the moments of a stretch of time."""
-    now = first
-    while now <= last:
-        yield now
-        now += timedelta(seconds=step)
 
 
 def _at(entry: Entry) -> float:

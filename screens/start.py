@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 if TYPE_CHECKING:
+    from screens.app import ShoedownApp
     from tally.book.book import Book
     from tally.errors import ShoedownError
 
@@ -49,12 +50,16 @@ def _shown(book: Book) -> bool:
         return False
     from screens.app import ShoedownApp
 
-    app = ShoedownApp(book)
+    until_left(ShoedownApp(book))
+    return True
+
+
+def until_left(app: ShoedownApp) -> None:
+    """Show the screens until somebody leaves, then copy the book to the second place."""
     app.run()
     second_copy(app.book)
     if app.return_code:
         sys.exit(app.return_code)
-    return True
 
 
 def second_copy(book: Book) -> None:

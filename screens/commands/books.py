@@ -91,15 +91,12 @@ def _run(book: Book, start: str, who: str, begin: Begin | None = None) -> Book:
     """Run the screens on a book; return the book that they were left with."""
     _require_terminal()
     from screens.app import ShoedownApp
-    from screens.start import second_copy
+    from screens.start import until_left
 
     app = ShoedownApp(book, start=start, who=who)
     if begin is not None:
         app.at_start = partial(begin, app)
-    app.run()
-    second_copy(app.book)
-    if app.return_code:
-        sys.exit(app.return_code)
+    until_left(app)
     return app.book
 
 

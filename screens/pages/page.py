@@ -35,7 +35,6 @@ class Page(Screen[None]):
     """One page of the book. It draws one immutable job and records entries."""
 
     AUTO_FOCUS = ""
-    TITLE_KEY: ClassVar[str] = ""
     HELP_TEXT: ClassVar[str] = ""
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (WIDE, "-wide")]
     HAS_MARGIN: ClassVar[bool] = True

@@ -15,18 +15,18 @@ def unfinished(path: Path) -> Path:
 
 def pushed(path: Path) -> None:
     """Push what was written to a file to the disk."""
-    handle = os.open(path, os.O_RDWR)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+    _synced(path, os.O_RDWR)
 
 
 def settled(folder: Path) -> None:
     """Push a renaming in a folder to the disk, where the system can."""
     with suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
+        _synced(folder, os.O_RDONLY)
+
+
+def _synced(path: Path, how: int) -> None:
+    handle = os.open(path, how)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from tally.cement.plan import Fluid, Plan, Point
 from tally.cement.tube import Tube
@@ -232,32 +232,6 @@ class Placement:
             None if point.pore is None else least - point.pore,
         )
 
-    def thinned(self, rows: int) -> Placement:
-        """Return the placement with at most about so many rows; first, last, jumps and the rows
-        of events stay."""
-        keep = {0, len(self.volume) - 1}
-        stride = max(1, -(-len(self.volume) // max(1, rows)))
-        keep |= set(range(0, len(self.volume), stride))
-        events = {event.volume for event in self.events}
-        keep |= {place for place, volume in enumerate(self.volume) if volume in events}
-        keep |= self._jumps()
-        places = sorted(keep)
-        points = tuple(replace(each, pressure=_some(each.pressure, places)) for each in self.points)
-        return replace(
-            self,
-            volume=_some(self.volume, places),
-            time=_some(self.time, places),
-            rate=_some(self.rate, places),
-            pressure=_some(self.pressure, places),
-            returns=_some(self.returns, places),
-            empty=_some(self.empty, places),
-            points=points,
-        )
-
-    def _jumps(self) -> set[int]:
-        same = {p for p in range(1, len(self.volume)) if self.volume[p] == self.volume[p - 1]}
-        return same | {place - 1 for place in same}
-
     def _split(self, start: float, end: float, empty: float) -> list[tuple[float, float]]:
         """Return a stretch of the tube without the gap that the level leaves in it."""
         top = self.tube.top
@@ -265,10 +239,6 @@ class Placement:
             return [(start, end)] if end > start else []
         parts = [(start, top), (top + empty, end)]
         return [(upper, lower) for upper, lower in parts if lower > upper]
-
-
-def _some(values: Sequence[float], places: Sequence[int]) -> tuple[float, ...]:
-    return tuple(values[place] for place in places)
 
 
 def _place(values: Sequence[float], wanted: float) -> tuple[int, float]:

@@ -33,8 +33,6 @@ LEAST_YIELD = 16_000.0
 MOST_YIELD = 125_000.0
 """[psi], Q125, the highest grade that the factors were held against."""
 
-REGIMES = ("yield", "plastic", "transition", "elastic")
-
 SLENDERNESS = Term("slenderness", "outside diameter over wall", "number", "")
 REGIME = Term("regime", "1 yield, 2 plastic, 3 transition, 4 elastic", "count", "")
 FACTOR_RANGE = "yield strength 16,000 to 125,000 psi"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tally.cement.programme import Placed
 from tally.errors import ShoedownError
 from tally.fluids.slurry import STANDARD_SACK
 from tally.job.cement_job import SlurryWanted, programme_of, slurries
@@ -210,21 +211,27 @@ def _density(tally: FinalTally, fluid: Fluid) -> str:
 def _volume(tally: FinalTally, fluid: Fluid) -> str:
     if fluid.kind == BEHIND:
         return typed(fluid.volume)
-    try:
-        placed = programme_of(as_planned(tally.job)).placed
-    except ShoedownError:
+    placed = _placed(tally, fluid)
+    if placed is None:
         return typed(fluid.volume)
-    volumes = [one.volume for one in placed if one.name == fluid.name]
-    return show(tally.job, sum(volumes), "volume") if volumes else ""
+    return show(tally.job, sum(one.volume for one in placed), "volume") if placed else ""
 
 
 def _place(tally: FinalTally, fluid: Fluid) -> str:
+    placed = _placed(tally, fluid)
+    if placed is None:
+        return typed(fluid.top)
+    depths = (depth_told(tally, each) for one in placed[:1] for each in (one.top, one.bottom))
+    return " to ".join(depths)
+
+
+def _placed(tally: FinalTally, fluid: Fluid) -> list[Placed] | None:
+    """Return where a fluid comes to stand as planned, or nothing where no plan can be made."""
     try:
         placed = programme_of(as_planned(tally.job)).placed
     except ShoedownError:
-        return typed(fluid.top)
-    where = next((one for one in placed if one.name == fluid.name), None)
-    return f"{depth_told(tally, where.top)} to {depth_told(tally, where.bottom)}" if where else ""
+        return None
+    return [one for one in placed if one.name == fluid.name]
 
 
 def _pumped(tally: FinalTally, fluid: Fluid) -> str:

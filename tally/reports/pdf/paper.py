@@ -36,4 +36,3 @@ class Paper:
 
 A4 = Paper("A4", 595.276, 841.89)
 LETTER = Paper("letter", 612.0, 792.0)
-PAPERS = {paper.name: paper for paper in (A4, LETTER)}

@@ -45,13 +45,7 @@ async def test_a_pin_is_set_and_never_shown(app):
 
 async def test_a_witness_with_a_pin_signs_with_it(app):
     async with app.run_test() as pilot:
-        await pilot.pause()
-        await with_pin(pilot, "N. Haddad", "2468")
-        app.who = "Ivo Marek"
-        await pilot.press("f6")
-        await pilot.pause()
-        await pilot.press(*["down"] * 15, "y")
-        await fill(pilot, state="1", witness="N. Haddad")
+        await at_the_pin(app, pilot)
         assert form(app).heading == "PIN of N. Haddad"
         assert "does not prove who that was" in shown(app)
         await fill(pilot, pin="9999")

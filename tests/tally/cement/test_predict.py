@@ -285,15 +285,6 @@ def test_a_displacement_too_small_does_not_bump():
     assert job.volume[-1] == pytest.approx(400 * BARREL)
 
 
-def test_thinned_keeps_ends_events_and_jumps():
-    job = predict(hundred_barrels())
-    thin = job.thinned(100)
-    assert len(thin.volume) < 150
-    assert (thin.volume[0], thin.volume[-1]) == (job.volume[0], job.volume[-1])
-    assert {each.volume for each in job.events} <= set(thin.volume)
-    assert len(thin.points[0].pressure) == len(thin.volume)
-
-
 def test_a_casing_that_would_empty_to_the_shoe_is_refused():
     shallow = replace(hundred_barrels(), well=well(shoe=1000.0), limit=5e6)
     with pytest.raises(DomainError, match="would empty to the shoe"):
