@@ -19,6 +19,7 @@ from tally.job.entries.pipe import Received
 from tally.job.entries.pumping import Pumped
 from tally.job.entries.readings import Readings
 from tally.job.entries.running import ItemRun
+from tally.job.entries.watching import TankRead
 from tally.job.entry import Entry, clock, to_fields
 from tally.job.fold import effective
 from tally.job.job import Job
@@ -155,6 +156,8 @@ def _changes(job: Job, entry: Entry, number: str) -> list[Change]:
     if isinstance(entry, Received):
         return [_arrival(job, entry, number)] if number else []
     makers = MAKERS.get(entry.KIND, {})
+    if isinstance(entry, TankRead) and not entry.mark:
+        makers = {name: make for name, make in makers.items() if name in ("volume", "mark")}
     if number:
         makers = {name: make for name, make in makers.items() if name == "length"}
     return [make(job, entry, name) for name, make in makers.items()]
