@@ -124,14 +124,12 @@ def still_to_pump(here: Live) -> str:
 
 
 def held(values: dict[str, object]) -> str:
-    """Return what the change leaves as it is, and what an excess means; nothing without one."""
+    """Return what the change leaves as it is; nothing without one."""
     if all(value is None for value in values.values()):
         return ""
-    kept = {"rate": "the rates", "excess": "the hole", "density": "the densities"}
+    kept = {"rate": "rates", "excess": "the hole", "density": "densities"}
     still = [words for key, words in kept.items() if values[key] is None]
-    told = f"Held: {', '.join(('what has been pumped', 'the volumes still to pump', *still))}."
-    wider = "Excess: how wide the open hole is; in a wider one the same volumes stand lower. "
-    return f"{wider}{told}" if values["excess"] is not None else told
+    return f"Held: {', '.join(('what was pumped', 'volumes still to pump', *still))}."
 
 
 def _changed(job: Job, here: Live, values: dict[str, object]) -> Live | None:

@@ -151,7 +151,7 @@ def _in_doubt(job: Job, width: int) -> list[Content]:
         return []
     counts = [one.tank.text] if one.tank else []
     counts += [f"{one.strokes} strokes"] if one.strokes is not None else []
-    told = f" IN DOUBT, not counted: {', '.join(counts)} at {clock(one.at)}; r reads both again"
+    told = f" IN DOUBT, not counted: {', '.join(counts)} at {clock(one.at)}; r reads again"
     return [line(told[:width], ATTENTION)]
 
 

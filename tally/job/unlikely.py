@@ -21,6 +21,10 @@ FASTEST = 0.1
 GRACE = 120.0
 """[s]; counts are written down first and typed later, several at a time."""
 
+SHORT = 120.0
+"""[s]; a shorter time is told in seconds."""
+TOLD = 2
+"""Reasons that are told at once; the rest say no more."""
 BEGUN, AWAY = "first-slurry", "slurry-away"
 
 
@@ -68,7 +72,7 @@ def unlikely(job: Job, read: Counts) -> str:
     if stands_with_doubt(job, read):
         return ""
     found = [*_back(job, read), *_apart(job, read), *_far(job, read), *_fast(job, read)]
-    return " ".join([*found, _slip(job, read)]) if found else ""
+    return " ".join([*found[:TOLD], _slip(job, read)]) if found else ""
 
 
 def in_doubt(job: Job) -> PumpReading | None:
@@ -149,7 +153,8 @@ def _fast(job: Job, read: Counts) -> Iterator[str]:
     gone = max((b - a for a, b in pairs if a is not None and b is not None), default=0.0)
     if seconds > 0 and gone > _most_since(job, start, read.at):
         show = job.known.shown.show
-        yield f"{show(gone, 'volume')} in {show(seconds, 'time')} is more than a pump can move."
+        time = f"{seconds:.0f} s" if seconds < SHORT else show(seconds, "time")
+        yield f"{show(gone, 'volume')} in {time} is more than a pump can move."
 
 
 def _written_down_after(job: Job) -> bool:

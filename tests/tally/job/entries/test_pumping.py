@@ -192,7 +192,7 @@ def test_more_than_a_pump_can_move_is_asked_about_but_not_within_one_second():
     """38 bbl/min is the most; two minutes are given for what was written down first."""
     told = played_far()
     at = later(told.job.zeroed.at, 60)
-    assert "130.0 bbl in 1 min is more than a pump can move." in (
+    assert "130.0 bbl in 60 s is more than a pump can move." in (
         told.asks(Pumped, tank=volume("130 bbl"), at=at)
     )
     told.says(Pumped, tank=volume("110 bbl"), at=at)
