@@ -16,6 +16,7 @@ from screens.dialogs.form import Form
 from screens.dialogs.help import HelpPanel
 from screens.pages.page import Page
 from screens.watching import LOOKS, NOTHING, WHOLE, WatchingApp
+from screens.widgets.bars import Said
 from tally.book.book import Book
 from tally.book.schema import SCHEMA
 from tally.job.entries.people import Note
@@ -97,6 +98,12 @@ async def test_no_key_of_any_page_enters_anything_or_asks_for_it(path, mode):
                     app.action_go(mode)
                     await pilot.pause()
                 await press(app, key)
+                if isinstance(app.screen, Page):
+                    said = " ".join(one.plain for one in app.screen.query_one("#said", Said)._lines)
+                    assert "nothing was saved" not in said, (key, "the book had to refuse it")
+                    # the line that goes to an item of the rack, or finds a calculation
+                    finds = key in ("slash", "tab") or (mode == "rack" and key.isdigit())
+                    assert app.screen.focused is None or finds, (key, "a line to type in opened")
                 if isinstance(app.screen, Form):
                     assert mode == "calculations" or key == "h", (key, app.screen.heading)
                     assert mode == "calculations" or app.screen.heading == READ
