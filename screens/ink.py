@@ -16,9 +16,7 @@ CURSOR = "bold reverse"
 
 STATES = {
     "agrees": INK,
-    "installed": INK,
-    "no limit set": QUIET,
-    "no limit": ATTENTION,
+    "no limit set": ATTENTION,
     "": QUIET,
     "check": ATTENTION,
     "witness to confirm": ATTENTION,
@@ -37,25 +35,27 @@ class Line:
 
     def __init__(self, width: int) -> None:
         self.width = width
-        self._pieces: list[tuple[int, str, str]] = []
+        self._pieces: list[tuple[int, str, str, bool]] = []
 
     def put(self, column: int, text: str, style: str = INK) -> Line:
         """Put a piece so that it starts at a column."""
-        self._pieces.append((column, text, style))
+        self._pieces.append((column, text, style, False))
         return self
 
     def end(self, column: int, text: str, style: str = INK) -> Line:
-        """Put a piece so that it ends before a column."""
-        return self.put(column - len(text), text, style)
+        """Put a piece so that it ends before a column; it keeps a blank to what is before it."""
+        self._pieces.append((column - len(text), text, style, True))
+        return self
 
     def content(self, fill: str = " ", fill_style: str = INK) -> Content:
         """Return the line, its gaps filled, cut at the width."""
         parts: list[tuple[str, str]] = []
         here = 0
-        for column, text, style in sorted(self._pieces):
+        for column, text, style, apart in sorted(self._pieces):
             if not text:
                 continue
-            start = here + 1 if here and column < here else column
+            runs_in = apart and column == here and not text.startswith(" ")
+            start = here + 1 if here and (column < here or runs_in) else column
             gap = max(0, min(start, self.width) - here)
             parts.append((fill * gap, fill_style))
             here += gap
@@ -89,3 +89,15 @@ def wrap(text: str, width: int, style: str = INK) -> list[Content]:
     from textwrap import wrap as broken
 
     return [line(each, style) for each in broken(text, max(10, width))]
+
+
+def cut(text: str, room: int) -> str:
+    """Return text as it fits, broken off after a word where it does not.
+
+    >>> cut("Weigh the mud going in", 16)
+    'Weigh the mud ..'
+    """
+    if len(text) <= room:
+        return text
+    words = text[: max(0, room - 2)].rpartition(" ")[0].rstrip(",;:")
+    return f"{words} .."

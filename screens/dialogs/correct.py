@@ -12,6 +12,7 @@ from screens.dialogs.values import (
     steps_text,
     whole_number,
 )
+from screens.ink import cut
 from screens.pages.page import Page
 from tally.errors import InputError
 from tally.job.entries.correction import Correction
@@ -33,7 +34,7 @@ async def correct_an_entry(page: Page) -> None:
     """Ask which entry, then what stands in its place."""
     entries = page.shoedown.book.entries
     recent = [
-        f"{entry.seq:>5}  {clock(entry.at)}  {entry.worded(page.job)}"[:70]
+        cut(f"{entry.seq:>5}  {clock(entry.at)}  {entry.worded(page.job)}", 71)
         for entry in [each for each in entries if _by_hand(each)][-8:]
     ]
     which = await page.app.push_screen_wait(
@@ -101,7 +102,7 @@ def _length_entry(job: Job, entries: tuple[Entry, ...], number: str) -> tuple[En
 async def _change(page: Page, entry: Entry, number: str) -> None:
     changes = _changes(page.job, entry, number)
     acts = _acts(changes, number)
-    what = entry.worded(page.job)[:60] if not number else f"joint {number}"
+    what = cut(entry.worded(page.job), 60) if not number else f"joint {number}"
     answer = await page.app.push_screen_wait(
         CorrectionForm(
             f"Entry {entry.seq}: {what}",

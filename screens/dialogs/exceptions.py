@@ -13,7 +13,7 @@ from screens.dialogs.panel import Panel
 from screens.dialogs.pins import signed_form
 from screens.dialogs.running import ask, stamp
 from screens.dialogs.values import whole_number
-from screens.ink import ATTENTION, INK, QUIET, line, wrap
+from screens.ink import ATTENTION, INK, QUIET, cut, line, wrap
 from screens.pages.page import Page
 from tally.errors import InputError
 from tally.job.entries.closing import ExceptionClosed
@@ -99,7 +99,7 @@ async def _which(page: Page) -> int | None:
         page,
         "Close which exception",
         Field("of", "Entry number", _open_one(page.job), value=str(still[0].seq)),
-        says="\n".join(f"{each.seq:>5}  {each.what}"[:WIDTH] for each in still),
+        says="\n".join(cut(f"{each.seq:>5}  {each.what}", WIDTH) for each in still),
     )
     return int(answer["of"]) if answer else None
 

@@ -26,6 +26,8 @@ class Panel(ModalScreen[None]):
         Binding("pagedown", "scroll_panel(12)", "Page down", show=False, id="panel.page_down"),
     ]
     AUTO_FOCUS = ""
+    ROOM = 18
+    """Lines that are in view at once; what is longer is moved by the arrows."""
 
     def __init__(self, title: str, lines: Sequence[Content], foot: str = "") -> None:
         super().__init__()
@@ -39,13 +41,13 @@ class Panel(ModalScreen[None]):
             yield Static(line(self.heading, BOLD), id="panel-title")
             with VerticalScroll(id="panel-body", can_focus=False):
                 yield Static(page(self.lines), id="panel-lines")
-            foot = f"{self._foot()}    Esc close"
-            yield Static(line(foot, QUIET), id="panel-keys")
+            yield Static(line("    ".join(self._foot()), QUIET), id="panel-keys")
 
-    def _foot(self) -> str:
-        if isinstance(self.app, KeysInTurn) and self.app.WATCHES:
-            return "LOOK ONLY    up, down"
-        return self.foot or "up, down"
+    def _foot(self) -> list[str]:
+        """Return what the foot says: its own words, that the lines move, and the way out."""
+        own = "LOOK ONLY" if isinstance(self.app, KeysInTurn) and self.app.WATCHES else self.foot
+        moves = "up, down" if len(self.lines) > self.ROOM and "up, down" not in own else ""
+        return [part for part in (own, moves, "Esc close") if part]
 
     def action_scroll_panel(self, lines: int) -> None:
         """Scroll the lines."""

@@ -10,6 +10,7 @@ from textual.content import Content
 
 from screens.dialogs.calculation import calculate, formula_lines
 from screens.ink import BOLD, CURSOR, INK, QUIET, Line, line, rule
+from screens.pages.help_text import HelpText
 from screens.pages.page import SIDE, Page
 from screens.widgets.entry_line import EntryLine
 from tally.errors import InputError
@@ -22,10 +23,20 @@ class CalculationsPage(Page):
     """The calculator; it makes no entry in the book."""
 
     HAS_MARGIN = False
-    HELP_TEXT = (
-        "Every calculation stands by itself: its inputs are what is typed into its form, never "
-        "what the job holds, and nothing of it is entered in the book. A bare number is in the "
-        "unit of the hint; any other unit may be typed after the number."
+    HELP_TEXT = HelpText(
+        do=(
+            "Work one calculation: Enter opens its form, / shows those that hold some letters. A "
+            "bare number is in the unit of the hint; any other unit may be typed after the "
+            "number."
+        ),
+        mean=(
+            "Each result stands with its unit, its formula and what it means; the limits of its "
+            "range are said when a number lies outside them."
+        ),
+        source=(
+            "Inputs are what is typed into the form, never what the job holds, and nothing of it "
+            "is entered in the book. Each formula names its source."
+        ),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "calculate", "Work the calculation at the cursor", id="calc.calculate"),

@@ -14,9 +14,9 @@ from screens.dialogs import steps as ask
 from screens.dialogs.correct import correct_an_entry
 from screens.dialogs.reading_lists import lists_to_read, read_a_list
 from screens.dialogs.running import note
-from screens.ink import ATTENTION, BOLD, QUIET, STOP, line, wrap
+from screens.ink import ATTENTION, BOLD, QUIET, STOP, cut, line, wrap
 from screens.pages.page import Page
-from screens.widgets.steps import StepLine, cut, left_lines, step_lines
+from screens.widgets.steps import StepLine, left_lines, step_lines
 from tally.job.gates import applies
 from tally.job.job import StepRecord
 from tally.job.working import Left, left, working

@@ -7,6 +7,7 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 from textual.content import Content
 
+from screens.pages.help_text import HelpText
 from screens.pages.run import RunPage
 from screens.widgets.far import far_lines
 
@@ -15,10 +16,17 @@ class FarPage(RunPage):
     """The shoe, what is to go, the next joint, gain or loss; the keys of the floor work here."""
 
     HAS_MARGIN = False
-    HELP_TEXT = (
-        "Where the shoe is, what is to go, the joint that is next, and what the trip tank gained "
-        "or lost since its mark, to be read from across the floor. Every key of the running page "
-        "works here too; z or F4 goes back to it."
+    HELP_TEXT = HelpText(
+        do=(
+            "Read it from across the floor. Every key of the running page works here too; z, Esc "
+            "or F4 goes back to it."
+        ),
+        mean=(
+            "Where the shoe is, what is to go to the casing point, the joint that is next, and "
+            "what the trip tank gained (+) or lost (-) since its mark, with the age of the "
+            "reading."
+        ),
+        source="From the items run and the readings entered on the running page.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("z,escape", "near", "Back to the running page", id="far.near"),

@@ -10,6 +10,7 @@ from textual.content import Content
 from screens.dialogs.export import write_kinds
 from screens.dialogs.handing_over import hand_over, take_over
 from screens.ink import ATTENTION, BOLD, INK, QUIET, Line, line, rule, wrap
+from screens.pages.help_text import HelpText
 from screens.pages.reading import ReadingPage
 from tally.job.entry import clock
 from tally.reports.sheet import Part
@@ -20,11 +21,19 @@ LABEL = 26
 class HandoverPage(ReadingPage):
     """How the job stands, what is next and open, and who hands over to whom."""
 
-    HELP_TEXT = (
-        "What one person gives to the next: how the job stands, the next act, what to watch, "
-        "fluids and levels, open exceptions, hold points passed and by whom. h hands over by name; "
-        "where the next person stands by, both sign with one entry. Else the book opens on this "
-        "page until somebody has taken over with t. e writes it to print and sign."
+    HELP_TEXT = HelpText(
+        do=(
+            "h hands over to the next person by name; where that person stands by, both sign "
+            "with one entry. Else the book opens on this page until somebody has taken over with "
+            "t. e writes it to print and sign."
+        ),
+        mean=(
+            "How the job stands, the next act, what to watch with its limits, fluids and levels, "
+            "open exceptions, hold points passed and by whom."
+        ),
+        source=(
+            "The same figures as on the other pages, worked out from the entries at this moment."
+        ),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("h", "hand_over", "Hand over to the next person", id="handover.hand_over"),

@@ -14,13 +14,13 @@ from screens.dialogs.people import add_person
 from screens.dialogs.pins import set_pin
 from screens.dialogs.records import keep_record
 from screens.dialogs.running import note
-from screens.ink import ATTENTION, BOLD, INK, Line, line, rule, wrap
+from screens.ink import ATTENTION, BOLD, INK, Line, cut, line, rule, wrap
+from screens.pages.help_text import HelpText
 from screens.pages.page import SIDE
 from screens.pages.reading import ReadingPage
 from screens.widgets.age import age
 from screens.widgets.log import PutRight, log_lines, put_right, when
 from screens.widgets.set_up import limit_lines, people_lines, setup_lines
-from screens.widgets.steps import cut
 from tally.errors import ShoedownError
 from tally.job import depths
 from tally.job.at_hand import at_hand
@@ -42,10 +42,20 @@ TYPED_ELSEWHERE = (
 class JobPage(ReadingPage):
     """The page to sit down at: what happened, what is open, what was set up."""
 
-    HELP_TEXT = (
-        "The last ten entries, newest first; an entry that was corrected shows what stands now "
-        "and under it what was said first. Then the exceptions that are open, and the set-up with "
-        "every value as it was typed. A limit names the person who set it."
+    HELP_TEXT = HelpText(
+        do=(
+            "See how the job stands, correct an entry, change the set-up, hand over, keep "
+            "notices and time lost for the reports, follow the rig's readings."
+        ),
+        mean=(
+            "The last ten entries, newest first; an entry that was corrected shows what stands "
+            "now and under it what was said first. Then the exceptions that are open, and the "
+            "set-up with every value as it was typed. A limit names the person who set it."
+        ),
+        source=(
+            "Everything here was entered: by the person whose name stands beside it, in the set- "
+            "up, or read from a file that the entry names."
+        ),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("e", "set_up", "Set the job up, or change its set-up", id="job.set_up"),

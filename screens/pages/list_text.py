@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 
 from screens.ink import ATTENTION, BOLD, QUIET, line
+from screens.pages.help_text import HelpText
 from screens.pages.reading import ReadingPage, one_blank
 from tally.job.job import Job
 
@@ -15,9 +16,17 @@ from tally.job.job import Job
 class ListTextPage(ReadingPage):
     """The pages of the list, blank lines at their ends left out."""
 
-    HELP_TEXT = (
-        "The running list as `shoedown export` and e on F7 write it for the floor. Depths are "
-        "those of each item's bottom with the shoe at the casing point."
+    HELP_TEXT = HelpText(
+        do=(
+            "Read the running list as `shoedown export` and e on F7 write it for the floor. Esc "
+            "goes back to the list."
+        ),
+        mean=(
+            "Lengths, length to here, and the depth of each item's bottom with the shoe at the "
+            "casing point; [ ] is ticked on the floor, run is run already. * is another item "
+            "than a joint, = a locked place."
+        ),
+        source="From the running list as it stands, the draft included.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "back", "Back to the list", id="list_text.back"),

@@ -10,6 +10,7 @@ from textual.content import Content
 from screens.dialogs import conditioning
 from screens.ink import BOLD, INK, QUIET, Line, line
 from screens.pages.checklist import ChecklistPage
+from screens.pages.help_text import HelpText
 from screens.widgets.mud import pipe_lines
 from screens.widgets.steps import worked
 from tally.job.figures import figure, show
@@ -19,12 +20,22 @@ class MudPage(ChecklistPage):
     """F5: the mud conditioned before cementing."""
 
     LISTS = "mud"
-    HELP_TEXT = (
-        "The mud is conditioned before cementing. Enter does a routine step, y a critical one, "
-        "which wants a witness who is not the doer. What was seen stands beside what is expected; "
-        "a difference outside its limit is passed only with a reason. r notes a rate with its "
-        "pressure, t shows the condition of the mud in full: what is circulated against each "
-        "target, what was measured, and the pressure at each rate."
+    HELP_TEXT = HelpText(
+        do=(
+            "Condition the mud before cementing. Enter does a routine step, y a critical one, "
+            "which wants a witness who is not the doer. r notes a rate with its pressure, t "
+            "shows the condition of the mud in full, f enters a fill, m the stroke of the pipe. "
+            "A difference outside its limit is passed only with a reason."
+        ),
+        mean=(
+            "What was seen stands beside what is expected. At the top is the volume to "
+            "circulate; t holds what is circulated against each target, and the pressure at each "
+            "rate."
+        ),
+        source=(
+            "Volumes are calculated from the string as run and the hole as set up; densities, "
+            "rates and pressures are typed as read; a target names the person who set it."
+        ),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "rate", "Note a rate and its pressure", id="mud.rate"),

@@ -16,6 +16,7 @@ from textual.screen import Screen
 from screens.half_typed import Left
 from screens.ink import ATTENTION, line, page, wrap
 from screens.keys_in_turn import ACT
+from screens.pages.help_text import HelpText
 from screens.widgets.bars import Bar, Said, key_line, title_line
 from screens.widgets.margin import WIDTH, Margin
 from tally.job.entry import clock
@@ -35,7 +36,7 @@ class Page(Screen[None]):
     """One page of the book. It draws one immutable job and records entries."""
 
     AUTO_FOCUS = ""
-    HELP_TEXT: ClassVar[str] = ""
+    HELP_TEXT: ClassVar[HelpText] = HelpText()
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (WIDE, "-wide")]
     HAS_MARGIN: ClassVar[bool] = True
 
@@ -101,11 +102,12 @@ class Page(Screen[None]):
     def body_height(self) -> int:
         """Rows that the body has."""
         rig = int(self.shoedown.rig is not None)
-        return max(1, self.size.height - len(self.headline()) - rig - (3 if self.short else 4))
+        said = max(self._rows_said(), 0 if self.short else 1)
+        return max(1, self.size.height - len(self.headline()) - rig - said - 3)
 
     @property
     def short(self) -> bool:
-        """Whether what was said must share its row with the keys."""
+        """Whether what was said has no row of its own, and the body makes room for it."""
         return self.size.height < SHORT
 
     def on_screen_resume(self, _event: ScreenResume) -> None:
@@ -122,7 +124,7 @@ class Page(Screen[None]):
         if not self.is_mounted or self.size.width == 0:
             return
         self._drawn_at = self.size
-        self._make_room(self.short and not self.query_one("#keys").display)
+        self._make_room()
         self._aside = self.side() if self.wide else ()
         self.draw_rig()
         headline = self.headline()
@@ -202,14 +204,13 @@ class Page(Screen[None]):
 
     def saved(self, text: str) -> None:
         """Show what is in the book now."""
-        self.draw()
-        self._make_room(True)
         self.query_one("#said", Said).saved(text)
+        self.draw()
 
     def refuse(self, text: str) -> None:
         """Show why something is not in the book; it stays until the next key."""
-        self._make_room(True)
         self.query_one("#said", Said).refused(text)
+        self.draw()
 
     def bring_back(self, left: Left) -> None:
         """Say what was half typed when the program ended."""
@@ -218,12 +219,16 @@ class Page(Screen[None]):
     def on_key(self, _event: Key) -> None:
         """Clear what was said last: another act begins."""
         self.query_one("#said", Said).fall_silent()
-        self._make_room(False)
+        self._make_room()
 
-    def _make_room(self, said: bool) -> None:
-        self.query_one("#said").display = said or not self.short
+    def _rows_said(self) -> int:
+        said = self.query_one("#said", Said).said
+        return min(3, len(wrap(said, self.size.width))) if said else 0
+
+    def _make_room(self) -> None:
+        self.query_one("#said").display = bool(self._rows_said()) or not self.short
         typing = any(each.display for each in self.query("#entry-line"))
-        self.query_one("#keys").display = not typing and not (said and self.short)
+        self.query_one("#keys").display = not typing
 
     def action_scroll_page(self, lines: int) -> None:
         """Scroll the body."""

@@ -9,13 +9,14 @@ from textual.content import Content
 
 from screens.dialogs import calling, charts, following, mixing, placing
 from screens.dialogs import steps as ask
-from screens.ink import ATTENTION, INK, line, wrap
+from screens.ink import ATTENTION, INK, cut, line, wrap
 from screens.pages.checklist import ChecklistPage
+from screens.pages.help_text import HelpText
 from screens.widgets.displaced import beside_counts, bump_headline, float_check_line
 from screens.widgets.followed import followed_lines
 from screens.widgets.placed import placed_lines, under_way
 from screens.widgets.pressure_chart import pressure_chart
-from screens.widgets.steps import cut, worked
+from screens.widgets.steps import worked
 from tally.job.job import Job
 from tally.job.wet_shoe import shoe_words
 
@@ -29,17 +30,29 @@ class PlugsPage(ChecklistPage):
     """F6: the plugs loaded and released, the slurry pumped and displaced."""
 
     LISTS = "plugs"
-    HELP_TEXT = (
-        "The plugs are loaded and released in order: no bottom plug before it is loaded and "
-        "witnessed, no slurry before the bottom plug, no top plug before the slurry is away. "
-        "From the first slurry to the bump one letter stores the event with its time at once; the "
-        "witness confirms afterwards with k. What a second person works out stays hidden on every "
-        "page, for everybody, until theirs is entered with their name; then both are told. The volume counts from the release of the top plug. "
-        "t starts a list for trouble, and enters a test of the shoe; l is the mixing log. "
-        "From the first slurry on, pressure, equivalent density, returns and plugs stand beside "
-        "what the placement expects; v draws the pressure, i tries a change and records nothing. "
-        "e follows a pump file that another program writes: its rows are kept, its age is shown, "
-        "and a reading of it goes into the job each minute."
+    HELP_TEXT = HelpText(
+        do=(
+            "Load and release the plugs in order: no bottom plug before it is loaded and "
+            "witnessed, no slurry before the bottom plug, no top plug before the slurry is away. "
+            "From the first slurry to the bump one letter stores the event with its time at "
+            "once; the witness confirms afterwards with k. r reads both counts and the pressure. "
+            "t starts a list for trouble, and enters a test of the shoe; l is the mixing log; i "
+            "tries a change and records nothing."
+        ),
+        mean=(
+            "The volume counts from the release of the top plug. The top line is what is left to "
+            "the calculated bump, by the count that comes there first; it is an ESTIMATE when "
+            "the last reading is too old for its rate. Tank and strokes stand side by side; from "
+            "the first slurry on, pressure, equivalent density, returns and plugs stand beside "
+            "what the placement expects. What a second person works out stays hidden on every "
+            "page, for everybody, until theirs is entered with their name; then both are told."
+        ),
+        source=(
+            "The bump is calculated from the string as run; counts, pressures and returns are "
+            "typed, or kept from a pump file that another program writes (e): its age is shown, "
+            "and a reading of it goes into the job each minute. What is expected is the "
+            "placement worked out from the programme, the hole and what was pumped."
+        ),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "counts", "Read both counts and the pressure", id="plugs.counts"),

@@ -13,6 +13,7 @@ from screens.dialogs.equipment import show_equipment
 from screens.dialogs.panel import Panel
 from screens.dialogs.receiving import count_bundle
 from screens.ink import ATTENTION, BOLD, INK, QUIET, STOP, Line, line, rule, wrap
+from screens.pages.help_text import HelpText
 from screens.pages.page import SIDE, Page
 from screens.pages.rows import RowsPage
 from screens.pages.running_list import ListPage
@@ -30,13 +31,24 @@ from tally.job.job import ON_RACK, RUN, Item, Job
 class RackPage(RowsPage):
     """The page of whoever keeps the rack."""
 
-    HELP_TEXT = (
-        "Every item in the running order, then what the order leaves out. The balance counts "
-        "joints only, and must agree by count and by length. A digit opens the line for a number "
-        "to go to; / opens it empty for a number that begins with a letter. A number is kept for "
-        "ever: a joint that is rejected, laid down or sent away keeps its own. Under DVTI stand "
-        "the checks: drift, visual, thread, inspection; + is passed, F failed, . not made. What "
-        "the running list sets aside is on the rack and has no turn."
+    HELP_TEXT = HelpText(
+        do=(
+            "Receive, count, check and reject pipe here. A digit opens the line for a number to "
+            "go to; / opens it empty for a number that begins with a letter. The acts are for "
+            "the item at the cursor. A number is kept for ever: a joint that is rejected, laid "
+            "down or sent away keeps its own."
+        ),
+        mean=(
+            "The list is every item in the running order, then what the order leaves out. The "
+            "balance counts joints only, and must agree by count and by length. Under DVTI stand "
+            "the checks: drift, visual, thread, inspection; + is passed, F failed, . not made. "
+            "What the running list sets aside is on the rack and has no turn."
+        ),
+        source=(
+            "Lengths as typed or read from the pipe list, rounded once to whole steps of the "
+            "tally; checks as persons entered them; the balance is counted by three separate "
+            "routes."
+        ),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("a", "receive", "Receive one item later", id="rack.receive"),

@@ -12,6 +12,7 @@ from screens.dialogs.exceptions import settle, show_exceptions
 from screens.dialogs.export import write_reports
 from screens.dialogs.signing import sign_report
 from screens.ink import ATTENTION, BOLD, INK, QUIET, Line, line, wrap
+from screens.pages.help_text import HelpText
 from screens.pages.reading import ReadingPage, one_blank
 from tally.job import depths
 from tally.job.counts import balance
@@ -26,15 +27,25 @@ SIDEWAYS = 20
 class ReportsPage(ReadingPage):
     """The page of whoever signs."""
 
-    HELP_TEXT = (
-        "The tally as it stands, the way it is written to the folder and signed. It is final once "
-        "the string is on depth and somebody has approved it: s signs it, by name, role and PIN. "
-        "What is signed is fixed; what is corrected later is shown in the next issue, the first "
-        "value beside the new one. e writes the files. An exception is a difference that somebody "
-        "accepted; it stays open until a named person closes it, with the PIN where it is somebody "
-        "else's, and two people where it concerns a gate passed, a gain, a loss or a suspect shoe. "
-        "A figure that a second person is to work out unseen is hidden here until it is entered; "
-        "the written files tell it."
+    HELP_TEXT = HelpText(
+        do=(
+            "Read the tally as it stands, the way it is written to the folder and signed. e "
+            "writes the files, s signs by name, role and PIN, o shows the exceptions, k closes "
+            "one."
+        ),
+        mean=(
+            "The tally is final once the string is on depth and somebody has approved it. What "
+            "is signed is fixed; what is corrected later is shown in the next issue, the first "
+            "value beside the new one. An exception is a difference that somebody accepted; it "
+            "stays open until a named person closes it, with the PIN where it is somebody "
+            "else's, and two people where it concerns a gate passed, a gain, a loss or a suspect "
+            "shoe. A figure that a second person is to work out unseen is hidden here until it "
+            "is entered; the written files tell it."
+        ),
+        source=(
+            "Every figure is worked out from the entries of the book; its last line names the "
+            "chain that the signature covers."
+        ),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("e", "export", "Write the reports to a folder", id="reports.export"),

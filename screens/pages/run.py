@@ -23,6 +23,7 @@ from screens.dialogs.typed_item import (
 )
 from screens.half_typed import ENTRY_LINE, Left
 from screens.ink import wrap
+from screens.pages.help_text import HelpText
 from screens.pages.page import Page
 from screens.widgets.beside import beside
 from screens.widgets.block import blocks
@@ -43,12 +44,26 @@ REPEAT_SECONDS = 0.7
 class RunPage(Page):
     """The page of the casing crew."""
 
-    HELP_TEXT = (
-        "Enter runs the item in NEXT as listed, with what the programme installs on it. "
-        "A digit opens the entry line: a number with a decimal mark is a measured length of the "
-        "next item, a whole number is a joint; a + after it is one centralizer more than the "
-        "programme wants on it, a - is nothing of the programme on it. The shoe stands at the "
-        "length of the string less the stick-up above the datum."
+    HELP_TEXT = HelpText(
+        do=(
+            "Enter runs the item in NEXT as listed, with what the programme installs on it. A "
+            "digit opens the entry line: a number with a decimal mark is a measured length of "
+            "the next item, a whole number is a joint; a + after it is one centralizer more than "
+            "the programme wants on it, a - is nothing of the programme on it. What was not "
+            "expected stops and asks for a reason."
+        ),
+        mean=(
+            "To here is the length of the string with that item; shoe is the depth of the shoe "
+            "then: the length of the string less the stick-up above the datum. Below the block "
+            "what is expected stands beside what was seen, with the difference and its limit in "
+            "brackets. The count at the top must agree."
+        ),
+        source=(
+            "Lengths come from the pipe list, or as measured when run; expected volumes and "
+            "weights are calculated from what was run and the set-up; seen is what a person "
+            "read, or the rig's stream where one is followed. A limit was set by a named person "
+            "(F2)."
+        ),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "as_listed", "Run the next item as listed", id="run.as_listed"),
@@ -132,7 +147,7 @@ class RunPage(Page):
 
     def next_lines(self) -> list[Content]:
         """Return the item that is due, and the two after it."""
-        return next_lines(self.job)
+        return next_lines(self.job, self.size.width)
 
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys of the floor; on depth, of what is still done there."""

@@ -14,6 +14,7 @@ from screens.dialogs import running_list as ask
 from screens.dialogs.panel import Panel
 from screens.dialogs.space_out import space_out
 from screens.ink import ATTENTION, BOLD, INK, Line, line, rule, wrap
+from screens.pages.help_text import HelpText
 from screens.pages.list_text import ListTextPage
 from screens.pages.page import SIDE
 from screens.pages.rows import RowsPage
@@ -41,12 +42,23 @@ Edit = Callable[[Job, RunningList], RunningList]
 class ListPage(RowsPage):
     """The running list as a draft; nothing is in the book before it is set."""
 
-    HELP_TEXT = (
-        "The string to be, from the shoe up, with the depth of each bottom when the shoe is at the "
-        "casing point. What is changed here is a draft until Enter sets it. Marks before a row: "
-        "! something to look at, * another item than a joint, = its place is locked. A spare is "
-        "not needed to reach the casing point; what is set aside has no turn. Space out looks for "
-        "the joints and pups that put pocket, stick-up and couplings where the set-up wants them."
+    HELP_TEXT = HelpText(
+        do=(
+            "Put the string to be in order: move, take out, put in, lock, build by rules. What "
+            "is changed here is a draft until Enter sets it. s spaces out: it looks for the "
+            "joints and pups that put pocket, stick-up and couplings where the set-up wants "
+            "them."
+        ),
+        mean=(
+            "From the shoe up: length, length to here, and the depth of each bottom when the "
+            "shoe is at the casing point. Marks before a row: ! something to look at, * another "
+            "item than a joint, = its place is locked. A spare is not needed to reach the casing "
+            "point; what is set aside has no turn."
+        ),
+        source=(
+            "Lengths come from the rack, the order from the set-up or the list set last, what "
+            "goes on from the programme of centralizers and scratchers."
+        ),
     )
     HAS_MARGIN = False
     BINDINGS: ClassVar[list[BindingType]] = [

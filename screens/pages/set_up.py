@@ -10,6 +10,7 @@ from textual.events import Key
 
 from screens.dialogs import set_up as acts
 from screens.ink import BOLD, QUIET, Line, line, rule, wrap
+from screens.pages.help_text import HelpText
 from screens.pages.page import Page
 from screens.set_up_work import COMPLETE, EMPTY, FAULTS, WANTED, SetUpWork
 from screens.widgets.bars import title_line
@@ -24,14 +25,24 @@ class SetUpPage(Page):
     """The set-up, table by table; saved as a whole, or kept as a draft."""
 
     HAS_MARGIN = False
-    HELP_TEXT = (
-        "The tables of the set-up: how far each is, and beside the list what is typed in it with "
-        "what is wrong. Enter opens a table; in a list of lines it opens the line. What is typed "
-        "is kept as a draft, here and in a file beside the book, until s saves the whole set-up. "
-        "Of a slurry what is typed of density, yield and mix water governs, as the laboratory's "
-        "sheet: the yield makes the sacks, two give the third, and the recipe is the check. "
-        "What it does not make stands as a doubt beside its field; it stops nobody from saving. "
-        "Everything here can be written in a job file as well, and the other way round."
+    HELP_TEXT = HelpText(
+        do=(
+            "Enter opens a table; in a list of lines it opens the line. What is typed is kept as "
+            "a draft, here and in a file beside the book, until s saves the whole set-up."
+        ),
+        mean=(
+            "The list says how far each table is; beside it stands what is typed, with what is "
+            "wrong under it. A limit here is what the job is held against, with its owner. Of a "
+            "slurry what is typed of density, yield and mix water governs, as the laboratory's "
+            "sheet: the yield makes the sacks, two give the third, and the recipe is the check. "
+            "What it does not make stands as a doubt beside its field and stops nobody from "
+            "saving."
+        ),
+        source=(
+            "All of it is typed here or read from a job file: everything here can be written in "
+            "a job file as well, and the other way round. Nothing is built in but what an empty "
+            "field says."
+        ),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "open", "Open the table, or the line", id="set_up.open"),

@@ -9,6 +9,7 @@ from textual.content import Content
 
 from screens.dialogs.waiting import pick_rules
 from screens.pages.checklist import ChecklistPage
+from screens.pages.help_text import HelpText
 from screens.widgets.waiting import waiting_headline, waiting_lines
 
 
@@ -16,12 +17,22 @@ class WaitingPage(ChecklistPage):
     """The clock since the cement is in place, the rules, and the hold point at the end."""
 
     LISTS = "waiting"
-    HELP_TEXT = (
-        "The clock starts when the cement is in place: at the bump, or at the end of displacement "
-        "without one. r picks the rules of the place; a person confirms them by name. Each says "
-        "a time, a strength or both; strength is read between the laboratory's readings of the "
-        "set-up and never carried on past them. The rule that asks for the longest governs. "
-        "12 to 24 h is common habit and clears nothing. Esc or F6 goes back to the plugs."
+    HELP_TEXT = HelpText(
+        do=(
+            "r picks the rules of the place; a person confirms them by name. Enter does a "
+            "routine step of the list, y a critical one; x shows the zones. Esc or F6 goes back "
+            "to the plugs."
+        ),
+        mean=(
+            "Waited is the time since the cement is in place: the bump, or the end of "
+            "displacement without one. Each rule says a time, a strength or both; the one that "
+            "asks for the longest governs, and left is what is still to wait by it. 12 to 24 h "
+            "is common habit and clears nothing."
+        ),
+        source=(
+            "Rules come from the book of rules with clause and edition, or from the job's own; "
+            "strength is read between the laboratory's readings of the set-up, never past them."
+        ),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "rules", "Pick and confirm the waiting rules", id="waiting.rules"),

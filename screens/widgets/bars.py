@@ -43,6 +43,11 @@ class Said(Bar):
 
     WRAPS = True
 
+    @property
+    def said(self) -> str:
+        """What is said now, "" when nothing is."""
+        return "".join(each.plain for each in self._lines)
+
     def fall_silent(self) -> None:
         """Say nothing any more."""
         self.draw()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.content import Content
 
 from screens.ink import BOLD, INK, QUIET, Line, rule
+from screens.widgets.rack_list import own_number
 from tally.job import depths
 from tally.job.entry import clock
 from tally.job.job import LAID_DOWN, REJECTED, Fitting, Job, Made
@@ -89,7 +90,7 @@ def _row(job: Job, made: Made, width: int, last: bool) -> Content:
     return (
         Line(width)
         .end(5 if made.joint else len(name) + 1, name, QUIET)
-        .end(20, made.number if made.joint else "", style)
+        .end(20, own_number(made.number, made.kind), style)
         .end(29, step.show(made.length), style)
         .end(40, step.show(made.top), style)
         .end(51, step.show(shoe), style)
@@ -105,7 +106,7 @@ def _so_far(job: Job, width: int, joints: int, total: str) -> Content:
     why = f"{last.number} {last.state} ({last.reason})" if last else ""
     return (
         Line(width)
-        .put(1, f"so far {joints} joints", QUIET)
+        .put(1, f"so far {joints} joint{'' if joints == 1 else 's'}", QUIET)
         .end(29, total, QUIET)
         .put(33, why[: width - 34], QUIET)
         .content()

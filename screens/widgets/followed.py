@@ -7,9 +7,8 @@ from pathlib import Path
 from textual.content import Content
 
 from screens.followed_file import FileWatch
-from screens.ink import ATTENTION, QUIET, line, wrap
+from screens.ink import ATTENTION, QUIET, cut, line, wrap
 from screens.widgets.age import age
-from screens.widgets.steps import cut
 from tally.job.entry import clock, seconds_between
 from tally.units import shown
 

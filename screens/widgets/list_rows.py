@@ -8,6 +8,7 @@ from textual.content import Content
 
 from screens.ink import ATTENTION, BOLD, CURSOR, INK, QUIET, Line, rule
 from screens.widgets.block import short
+from screens.widgets.rack_list import own_number
 from tally.job.counts import next_item
 from tally.job.fittings import due_by
 from tally.job.job import Job
@@ -15,7 +16,7 @@ from tally.job.list_warnings import list_warnings
 from tally.job.programme import programme
 from tally.job.running_list import Slot, slots
 
-JOINT, NUMBER, KIND, LENGTH, TO_HERE, BOTTOM, WHAT = 9, 11, 24, 42, 53, 64, 66
+JOINT, NUMBER, KIND, LENGTH, TO_HERE, BOTTOM, WHAT = 9, 11, 22, 42, 53, 64, 66
 FITTED = 24
 """Columns that what goes on takes where the page is wide."""
 
@@ -102,7 +103,7 @@ def order_line(row: OrderRow, width: int, *, cursor: bool) -> Content:
         .put(0, ">" if cursor else "", style)
         .put(1, row.marks, style)
         .end(JOINT, row.joint, style)
-        .put(NUMBER, row.number, style)
+        .put(NUMBER, own_number(row.number, row.kind), style)
         .put(KIND, row.kind, style)
         .end(LENGTH, row.length, style)
         .end(TO_HERE, row.to_here, style)

@@ -41,7 +41,7 @@ def _weighed(job: Job) -> Iterator[Content]:
 def _reading(job: Job, reading: MixReading) -> Content:
     planned, band = planned_density(job, reading.fluid), job.known.limit("slurry_density_band")
     off = off_density(job, reading)
-    word = "outside" if off else "agrees" if band and planned is not None else "no limit"
+    word = "outside" if off else "agrees" if band and planned is not None else "no limit set"
     texts = [one.text if one else "-" for one in (reading.gauge, reading.balance)]
     drawn = Line(WIDTH).put(0, clock(reading.at), QUIET).put(6, reading.fluid[:10], INK)
     drawn.end(28, texts[0], INK).end(42, texts[1], INK)

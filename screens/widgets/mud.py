@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from screens.ink import ATTENTION, INK, QUIET, STATES, Line, line, rule, wrap
-from screens.widgets.steps import cut, state_of
+from screens.ink import ATTENTION, INK, QUIET, STATES, Line, cut, line, rule, wrap
+from screens.widgets.steps import state_of
 from tally.job.entry import clock
 from tally.job.figures import figure, show
 from tally.job.figures.model import Figure
@@ -87,7 +87,7 @@ def _step(job: Job, plan: Checklist, step: Step) -> Content:
     record: StepRecord | None = job.steps.get((plan.id, step.id))
     drawn = Line(WIDTH)
     if record is None:
-        return drawn.put(1, cut(step.text, 40), QUIET).put(SEEN, "not entered", QUIET).content()
+        return drawn.put(1, cut(step.text, 32), QUIET).put(34, "not entered", QUIET).content()
     _, word = state_of(job, plan, step, record)
     seen = record.state or record.value or record.outcome
     style = STATES.get(word, INK)

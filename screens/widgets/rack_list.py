@@ -125,7 +125,7 @@ def rack_line(row: RackRow, width: int, *, cursor: bool) -> Content:
     drawn = (
         Line(width)
         .put(0, ">" if cursor else "", style)
-        .end(NUMBER, row.number, style)
+        .end(NUMBER, own_number(row.number, row.kind), style)
         .put(KIND, row.kind, style)
         .end(LENGTH, row.length, style)
         .put(STATE, row.state, style)
@@ -135,6 +135,15 @@ def rack_line(row: RackRow, width: int, *, cursor: bool) -> Content:
     if roomy:
         drawn.end(TYPED, _cut(row.typed, 11), style).put(PIPE, row.pipe, style)
     return drawn.put(width - 1, " ", style).content(fill_style=style if cursor else INK)
+
+
+def own_number(number: str, kind: str) -> str:
+    """Return the number of an item; nothing where it is called by its kind alone.
+
+    >>> own_number("shoe", "shoe"), own_number("P1", "pup")
+    ('', 'P1')
+    """
+    return "" if number.casefold() == kind else number
 
 
 def _cut(text: str, room: int) -> str:

@@ -6,10 +6,9 @@ from typing import TYPE_CHECKING
 
 from textual.content import Content
 
-from screens.ink import ATTENTION, BOLD, QUIET, Line
+from screens.ink import ATTENTION, BOLD, QUIET, Line, cut
 from screens.widgets.age import age
 from screens.widgets.running import named
-from screens.widgets.steps import cut
 from tally.feeds.rig_watch import Offer
 
 if TYPE_CHECKING:

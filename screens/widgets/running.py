@@ -67,7 +67,7 @@ def counts_line(job: Job, width: int) -> Content:
     return Line(width).put(0, text).put(len(text) + 4, word, INK if sums.agrees else STOP).content()
 
 
-def next_lines(job: Job) -> list[Content]:
+def next_lines(job: Job, width: int = 80) -> list[Content]:
     """Return the item that is due, and the two after it; on depth, what comes after running."""
     if job.landing is not None:
         return _landed(job)
@@ -89,11 +89,14 @@ def next_lines(job: Job) -> list[Content]:
             line(f"NEXT  the shoe is {_shoe_is(job)}: {what}", style),
             line(f"      {named(first)} is the next on the rack", QUIET),
         ]
-    what = ", ".join(str(fitting) for fitting in due_next(job))
     length = job.known.step.with_unit(first.length)
     turn = f", the {ordinal(job.joints_run + 1)}" if first.kind == "joint" else ""
+    due = f"NEXT  {named(first)}{turn}   {length}   "
+    what = ", ".join(str(fitting) for fitting in due_next(job))
+    if len(due) + len(what) > width:
+        what = short(due_next(job), width - len(due))
     return [
-        line(f"NEXT  {named(first)}{turn}   {length}   {what}", BOLD),
+        line(due + what, BOLD),
         _goes_past(job, first) or _then(job, then),
     ]
 

@@ -57,9 +57,10 @@ def _fields(work: SetUpWork, sheet: Sheet, place: int, width: int) -> Iterator[C
         text = texts.get(cell.key, "")
         shown = text or _empty(cell)
         style = INK if text else QUIET
-        first, *more = wrap(visible(shown), width - LABEL, style) or [Content("")]
-        yield Content.assemble((f"{cell.label:<{LABEL}}", QUIET), first)
-        yield from (Content.assemble((" " * LABEL, QUIET), each) for each in more)
+        gap = max(LABEL, len(cell.label) + 1)
+        first, *more = wrap(visible(shown), width - gap, style) or [Content("")]
+        yield Content.assemble((f"{cell.label:<{gap}}", QUIET), first)
+        yield from (Content.assemble((" " * gap, QUIET), each) for each in more)
         yield from _said(work, Where(sheet.name, place, cell.key), width)
     if texts:
         yield from _said(work, Where(sheet.name, place), width)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from textual.content import Content
 
-from screens.ink import ATTENTION, BOLD, INK, QUIET, STATES, Line, line, rule, wrap
+from screens.ink import ATTENTION, BOLD, INK, QUIET, STATES, Line, cut, line, rule, wrap
 from screens.widgets.age import age
 from tally.job.entry import clock, seconds_between
 from tally.job.expected import expected, verdict
@@ -105,18 +105,6 @@ def _row(
     )
 
 
-def cut(text: str, room: int) -> str:
-    """Return text as it fits, broken off after a word where it does not.
-
-    >>> cut("Weigh the mud going in", 16)
-    'Weigh the mud ..'
-    """
-    if len(text) <= room:
-        return text
-    words = text[: max(0, room - 2)].rpartition(" ")[0].rstrip(",;:")
-    return f"{words} .."
-
-
 def state_of(job: Job, plan: Checklist, step: Step, record: StepRecord) -> tuple[str, str]:
     """Return the mark and the word for a step that something is entered for."""
     if record.outcome != "done":
@@ -124,7 +112,7 @@ def state_of(job: Job, plan: Checklist, step: Step, record: StepRecord) -> tuple
     if step.critical and not record.witness:
         return "?", TO_CONFIRM
     word = verdict(job, plan, step, record.state, record.value)
-    return "x", word or ("no limit" if record.value and _unheld(job, plan, step) else "")
+    return "x", word or ("no limit set" if record.value and _unheld(job, plan, step) else "")
 
 
 def _unheld(job: Job, plan: Checklist, step: Step) -> bool:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from screens.ink import ATTENTION, BOLD, INK, QUIET, Line, line, rule, wrap
-from screens.widgets.steps import cut
+from screens.ink import ATTENTION, BOLD, INK, QUIET, Line, cut, line, rule, wrap
 from tally.errors import Missing
 from tally.job.entry import clock
 from tally.job.figures import show
@@ -24,7 +23,7 @@ def waiting_headline(job: Job, now: str, width: int) -> list[Content]:
         first = line("CEMENT NOT IN PLACE YET: the clock starts at the bump", BOLD)
         return [first, line(cut(HABIT, width), QUIET)]
     text = f"WAITED {hours(passed)}   {_left(job, passed)}"
-    how = f"{HABIT} In place since {clock(since.at)}, {since.how}."
+    how = f"In place since {clock(since.at)}, {since.how}. {HABIT}"
     return [line(cut(text, width), BOLD), line(cut(how, width), QUIET)]
 
 

@@ -41,7 +41,7 @@ def _installed(job: Job, width: int) -> Beside:
     state = "missing" if lacks else "agrees"
     room = width - COLUMNS[2] - len("missing ")
     named = _lacking(lacks[0][2], lacks[0][1], room) if lacks else ""
-    out = f"{have - want:+d}"
+    out = f"{have - want:+d}" if have != want else "0"
     return Beside("centralizers, scratchers", str(want), str(have), out, state, more=named)
 
 
@@ -60,7 +60,7 @@ def _tank(job: Job, what: str, check: TankCheck | None) -> Beside:
     if check is None:
         return Beside(what, "-", "-", "", "not read twice yet")
     if check.items != 1 and "last" in what:
-        what = f"trip tank, last {check.items} items"
+        what = f"trip tank, last {check.items}"
     shown = job.known.shown
     unit = shown.unit("volume")
     limit = "" if check.limit is None else shown.number(check.limit, "volume")

@@ -106,6 +106,8 @@ def _bodies(sections: Sequence[Section], room: int) -> list[Lines]:
         for group in _fitting(section, room):
             wanted = len(group) + (0 if opened else len(section.heading))
             if len(bodies[-1]) + wanted > room:
+                if not any(group):
+                    continue  # a gap after the last group needs no page, and no heading, of its own
                 bodies.append([])
                 opened = False
             if not opened:

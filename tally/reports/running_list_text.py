@@ -108,7 +108,7 @@ def _row(made: Listing, columns: tuple[Column, ...], one: ListRow) -> Lines:
         columns,
         ("*" if one.special else "") + ("=" if one.locked else ""),
         str(slot.joint or ""),
-        item.number,
+        "" if item.number.casefold() == item.kind else item.number,
         item.kind,
         show(slot.length),
         show(slot.to_here),

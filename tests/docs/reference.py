@@ -12,6 +12,7 @@ from screens.app import ShoedownApp, page_kind
 from screens.cli import cli
 from screens.dialogs.form import Form
 from screens.dialogs.help import key_name
+from screens.export_files import ALL_KINDS
 from screens.pages.handover import HandoverPage
 from screens.pages.list_text import ListTextPage
 from screens.pages.page import Page
@@ -19,10 +20,14 @@ from screens.pages.ready import ReadyPage
 from screens.pages.running_list import ListPage
 from screens.pages.set_up import SetUpPage
 from screens.pages.waiting import WaitingPage
+from tally.book.schema import BOOKS, JOURNAL, TABLES, VIEWS
 from tally.feeds import job_catalogue
 from tally.feeds.job_words import LIKE, TOP, like
 from tally.formulas import all_formulas
+from tally.job.figures import all_figures
+from tally.job.job import EMPTY
 from tally.job.limits import LIMITS
+from tally.office.views import EVERY_VIEW
 from tally.steps.model import Step
 from tally.steps.reading import shipped
 
@@ -47,6 +52,16 @@ def reference() -> str:
             _table(("key", "quantity", "what it limits"), _limits()),
             "### Checklists",
             _table(("list", "step", "key", "what to do"), _steps()),
+            "### Exports",
+            "Each is a word for `shoedown export --only`, or on F7, `e`.",
+            _table(("kind", "what it writes", "without being named"), _exports()),
+            "### Live figures",
+            "Each is shown by `shoedown figures BOOK`, with its formula and where its inputs come "
+            "from.",
+            _table(("figure", "what it is"), _figures()),
+            "### Tables and views",
+            "Every table is keyed by `book`; the journal is the record, the rest is made from it.",
+            _table(("name", "where", "columns"), _tables()),
             "### Formulas",
             "Each is run by `shoedown calc NAME input=value ...` and on the calculations page.",
             _table(("formula", "inputs", "outputs", "purpose", "source"), _formulas()),
@@ -143,6 +158,27 @@ def _steps() -> list[Sequence[str]]:
 
 def _key(step: Step) -> str:
     return f"`{step.key or ('y' if step.critical else 'Enter')}`"
+
+
+def _exports() -> list[Sequence[str]]:
+    return [(f"`{one.key}`", one.says, "yes" if one.usual else "") for one in ALL_KINDS]
+
+
+def _figures() -> list[Sequence[str]]:
+    return [(f"`{one.key}`", one.label) for one in all_figures(EMPTY)]
+
+
+def _tables() -> list[Sequence[str]]:
+    columns = {"books": BOOKS, "journal": JOURNAL, **{one.name: one.columns for one in TABLES}}
+    tables = [
+        (f"`{name}`", "a table of a book", ", ".join(f"`{each}`" for each in of if each != "book"))
+        for name, of in columns.items()
+    ]
+    views = [
+        (f"`{name}`", "a view" if name in VIEWS else "a view of an office", "")
+        for name in EVERY_VIEW
+    ]
+    return [*tables, *views]
 
 
 def _formulas() -> list[Sequence[str]]:

@@ -10,14 +10,20 @@ from textual.binding import Binding
 
 from screens.app import ShoedownApp
 from screens.cli import cli
+from screens.export_files import ALL_KINDS
+from tally.book import schema
 from tally.feeds.job_catalogue import LISTS, TABLES
 from tally.feeds.job_file import look_through
 from tally.formulas import all_formulas
+from tally.job.figures import all_figures
+from tally.job.job import EMPTY
 from tally.job.limits import LIMITS
+from tally.office.views import EVERY_VIEW
 from tests.docs.reference import README, pages, written
 
 ROOT = README.parent
 TEXT = README.read_text("utf-8")
+VARIABLE = re.compile(r'"(SHOEDOWN_[A-Z_]+)"')
 SETUP = "python3 -m venv .venv && .venv/bin/pip install -q -e "
 
 
@@ -60,6 +66,21 @@ def test_every_key_has_an_id_and_a_description():
 def test_every_limit_and_formula_stands_in_the_readme():
     for name in (*LIMITS, *all_formulas()):
         assert f"`{name}`" in TEXT, name
+
+
+def test_every_export_figure_table_and_view_stands_in_the_readme():
+    named = [kind.key for kind in ALL_KINDS]
+    named += [figure.key for figure in all_figures(EMPTY)]
+    named += [table.name for table in schema.TABLES]
+    for name in (*named, *EVERY_VIEW):
+        assert f"`{name}`" in TEXT, name
+
+
+def test_every_environment_variable_stands_in_the_readme():
+    sources = [one for room in ("tally", "screens") for one in (ROOT / room).rglob("*.py")]
+    named = {name for one in sources for name in VARIABLE.findall(one.read_text("utf-8"))}
+    assert named >= {"SHOEDOWN_ASCII", "SHOEDOWN_BACKUP_FOLDER"}
+    assert not [name for name in (*named, "NO_COLOR") if f"`{name}" not in TEXT]
 
 
 def test_every_picture_is_there():

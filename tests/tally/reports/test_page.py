@@ -31,3 +31,12 @@ def test_a_word_longer_than_the_line_is_parted() -> None:
 def test_a_long_cell_goes_on_below() -> None:
     columns = (Column("a", 4), Column("b", 3, right=True))
     assert row(columns, ("one two", "7")) == ("one    7", "two")
+
+
+def test_a_gap_after_the_last_group_opens_no_page_with_a_heading_alone() -> None:
+    room = LINES - 2
+    bodies = paged(
+        Section(("head",), (("g",) * (room - 1), ("",))),
+        Section(("after",), (("h",),)),
+    )
+    assert bodies == [["head", *["g"] * (room - 1)], ["after", "h"]]
