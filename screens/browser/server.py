@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import logging
 import shlex
+import socket
 import sys
 from collections.abc import Awaitable, Callable
 from pathlib import Path
@@ -46,12 +47,13 @@ def serve(book: Path, port: int) -> None:
         If the port is taken.
     """
     try:
-        BookServer(book, port).serve()
+        with socket.create_server((LOOPBACK, port)):
+            pass
     except OSError as fault:
         raise ShoedownError(
-            f"Port {port} of this machine cannot be used ({fault.strerror}); choose another one "
-            "with --port."
+            f"Port {port} of this machine is taken or not to be had; choose another with --port."
         ) from fault
+    BookServer(book, port).serve()
 
 
 class BookServer(Server):
