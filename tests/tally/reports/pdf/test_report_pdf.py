@@ -6,10 +6,12 @@ from dataclasses import replace
 import pytest
 
 from tally.job.gates import applies
+from tally.reports.final_tally import FinalTally
 from tally.reports.pdf.files import pdf_files
 from tally.reports.pdf.paper import A4, LETTER, Paper
 from tally.reports.pdf.regulator_pdf import regulator_pdf
 from tally.reports.pdf.report_pdf import report_pdf
+from tally.reports.smaller.cementing import pumping_sheet
 from tests.tally.reports.jobs import HEAD, HOSTILE, tally
 from tests.tally.reports.pdf.jobs import demonstration, long_string
 from tests.tally.reports.pdf.reading import lines, outside, overlapping, pages
@@ -100,3 +102,21 @@ def test_steps_without_their_limit_are_left_out_as_on_the_page_and_said() -> Non
     assert watched in left_out
     what = "step" if len(left_out) == 1 else "steps"
     assert f"{len(left_out)} {what} left out, not applying" in drawn
+
+
+def test_a_reading_in_doubt_is_listed_as_one_that_counts_nowhere() -> None:
+    made = demonstration()
+    *counted, last = made.job.pumped
+    doubted = replace(made, job=made.job.but(pumped=tuple(counted), in_doubt=(last,)))
+    text = [line for page in lines(report_pdf(doubted, A4)) for line in page]
+    (row,) = [line for line in text if line.endswith(f"{last.seq} in doubt")]
+    assert last.tank is not None
+    assert last.tank.text in row
+    (written,) = [each for each in _read_rows(doubted) if "in doubt" in each]
+    assert last.tank.text.split()[0] in " ".join(written)
+
+
+def _read_rows(made: FinalTally) -> list[tuple[str, ...]]:
+    (part,) = [one for one in pumping_sheet(made).parts if one.title == "As read since the zero"]
+    assert part.grid is not None
+    return list(part.grid.rows)
