@@ -7,9 +7,8 @@ from tally.job.entries.running import Rejected
 from tally.job.setup import Rule, Zone
 from tally.units import read
 from tests.screens.books import NADIA, Story, app_on, setup
-from tests.screens.contrast import DAY, NIGHT, assert_contrast
+from tests.screens.looks import LEAST, assert_looks
 
-LEAST = {"night": NIGHT, "day": DAY, "plain": DAY}
 SIZES = ((80, 24), (160, 50))
 
 
@@ -46,9 +45,7 @@ def checked_job():
 async def look(app, snapshot, name, size, *keys):
     async with app.run_test(size=size) as pilot:
         await pilot.press(*keys)
-        for theme, least in LEAST.items():
-            await snapshot.check(pilot, name, theme)
-            assert_contrast(app, text=least)
+        await assert_looks(pilot, snapshot, name)
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -4,9 +4,8 @@ import pytest
 
 import tally.formulas
 from tests.screens.books import app_on
-from tests.screens.contrast import DAY, NIGHT, assert_contrast
+from tests.screens.looks import assert_looks
 
-LEAST = {"night": NIGHT, "day": DAY, "plain": DAY}
 SIZES = ((80, 24), (160, 50))
 FORMULAS = (
     "annulus",
@@ -28,9 +27,7 @@ FORMULAS = (
 async def check(app, snapshot, size, press=()):
     async with app.run_test(size=size) as pilot:
         await pilot.press(*press)
-        for theme, least in LEAST.items():
-            await snapshot.check(pilot, app.current_mode, theme)
-            assert_contrast(app, text=least)
+        await assert_looks(pilot, snapshot, app.current_mode)
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -5,10 +5,9 @@ import pytest
 from screens.app import ShoedownApp
 from tally.book.new_book import NewBook
 from tests.screens.books import AMA, NOW, Story, app_on, setup
-from tests.screens.contrast import DAY, NIGHT, assert_contrast
 from tests.screens.driving import fill
+from tests.screens.looks import assert_looks
 
-LEAST = {"night": NIGHT, "day": DAY, "plain": DAY}
 SIZES = ((80, 24), (160, 50))
 
 
@@ -28,9 +27,7 @@ def standing(make_book):
 
 
 async def check(pilot, snapshot, name):
-    for theme, least in LEAST.items():
-        await snapshot.check(pilot, name, theme)
-        assert_contrast(pilot.app, text=least)
+    await assert_looks(pilot, snapshot, name)
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -11,10 +11,8 @@ from tally.job.setup import KeepClear, Planned, SpaceOut
 from tally.job.space_out import asked, proposals
 from tally.units import read
 from tests.screens.books import AMA, Story, app_on, setup
-from tests.screens.contrast import DAY, NIGHT, assert_contrast
 from tests.screens.driving import shown
-
-LEAST = {"night": NIGHT, "day": DAY, "plain": DAY}
+from tests.screens.looks import assert_looks
 
 
 def feet(text):
@@ -106,6 +104,4 @@ async def test_how_it_looks(make_book, snapshot, size):
     async with app.run_test(size=size) as pilot:
         await pilot.press("o", "s")
         await until(pilot, lambda: isinstance(app.screen, SpaceOutPanel))
-        for theme, least in LEAST.items():
-            await snapshot.check(pilot, "space-out", theme)
-            assert_contrast(app, text=least)
+        await assert_looks(pilot, snapshot, "space-out")

@@ -16,11 +16,10 @@ from tally.job.mud import not_filled, pairs
 from tally.job.pins import made as pinned
 from tally.job.waiting_rules import shipped_rules
 from tally.units import read
-from tests.screens.contrast import DAY, NIGHT, assert_contrast
 from tests.screens.demo_books import app_at, at, up_to
 from tests.screens.driving import faults, fill, form, offered, shown
+from tests.screens.looks import assert_looks
 
-LEAST = {"night": NIGHT, "day": DAY, "plain": DAY}
 BOTH = ((80, 24), (160, 50))
 NEXT_DAY = "2026-03-13T04:30:00-06:00"
 RULES = tuple(rule for rule in shipped_rules() if rule.name in ("wyoming", "nevada"))
@@ -78,9 +77,7 @@ async def test_its_picture_and_its_contrast(make_book, snapshot, name, size):
     app = app_at(make_book(entries()), page, now)
     async with app.run_test(size=size) as pilot:
         await pilot.press(*keys)
-        for theme, least in LEAST.items():
-            await snapshot.check(pilot, name, theme)
-            assert_contrast(app, text=least)
+        await assert_looks(pilot, snapshot, name)
 
 
 async def test_rules_are_picked_by_number_and_confirmed_by_name(make_book):

@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 from textual.screen import ModalScreen
 
-from tests.screens.contrast import DAY, NIGHT, assert_contrast
+from tests.screens.contrast import assert_contrast
 from tests.screens.demo_books import app_at, at, set_up, up_to
+from tests.screens.looks import LEAST, assert_looks
 
-LEAST = {"night": NIGHT, "day": DAY, "plain": DAY}
 BOTH = ((80, 24), (160, 50))
 SMALL = ((80, 24),)
 
@@ -82,9 +82,7 @@ async def test_its_picture_and_its_contrast(make_book, snapshot, name, size):
     app = app_at(make_book(up_to(at(clock))), page, at(clock))
     async with app.run_test(size=size) as pilot:
         await pilot.press(*keys)
-        for theme, least in LEAST.items():
-            await snapshot.check(pilot, name, theme)
-            assert_contrast(app, text=least)
+        await assert_looks(pilot, snapshot, name)
 
 
 @pytest.mark.parametrize("size", BOTH)
@@ -92,9 +90,7 @@ async def test_nothing_run_yet(make_book, snapshot, size):
     made = set_up()
     app = app_at(make_book(made), "run", made[-1].at)
     async with app.run_test(size=size) as pilot:
-        for theme, least in LEAST.items():
-            await snapshot.check(pilot, "run-nothing-yet", theme)
-            assert_contrast(app, text=least)
+        await assert_looks(pilot, snapshot, "run-nothing-yet")
 
 
 @pytest.mark.parametrize("page", FORMS)
