@@ -84,7 +84,7 @@ def strokes_to_collar(job: Job) -> Figure:
 @live("time_to_bump", "Time left to the calculated bump")
 def time_to_bump(job: Job) -> Figure:
     """Return the time for what is left, at the rate last read or else the planned one."""
-    left = left_to_bump(job) if job.pumped else displacement(job)
+    left = displacement(job) if displaced(job).value is None else left_to_bump(job)
     volume = on(left)
     rated = _last(job, "rate")
     if rated is not None:
@@ -233,7 +233,7 @@ def aged_left(job: Job, now: str) -> Aged | None:
     is not carried on further than that limit past the bump: an old reading says no more.
     """
     live_left = left_to_bump(job)
-    if live_left.value is None or not job.pumped:
+    if live_left.value is None:
         return None
     how, per_stroke = displaced(job).formula, stroke_volume(job).value
     if how == GIVEN:

@@ -238,6 +238,16 @@ def test_the_volume_given_with_the_bump_is_what_was_displaced():
     assert figure(job, "top_plug_depth").inputs[0].value == figure(job, "displaced").value
 
 
+def test_a_volume_given_with_the_bump_needs_no_reading():
+    told = pumping_down()
+    told.does("plug-release", "displacement-started").does("plug-release", "bumped")
+    told.does("plug-release", "bump-volume", value="35.9 bbl", despite="as read")
+    assert aged_left(told.job, told.job.last).left / BARREL == (
+        pytest.approx(float(TO_COLLAR) - 35.9)
+    )
+    assert figure(told.job, "time_to_bump").inputs[0].where == "figure left_to_bump"
+
+
 def test_a_clock_put_back_estimates_nothing():
     job = counts(pumping_down(), "10 bbl", rate="6 bbl/min", at="2026-05-02T08:00:00+02:00")
     aged = aged_left(job, "2026-05-02T07:00:00+02:00")
