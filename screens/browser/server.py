@@ -60,7 +60,8 @@ class BookServer(Server):
     """Serves views of one book on loopback."""
 
     def __init__(self, book: Path, port: int) -> None:
-        command = shlex.join([sys.executable, "-m", "screens.browser.view", str(book.absolute())])
+        words = [sys.executable, "-m", "screens.browser.view", str(book.absolute())]
+        command = shlex.join(words if sys.platform == "win32" else ["exec", *words])
         title = f"{book.name} - look only"
         super().__init__(command, LOOPBACK, port, title, templates_path=PAGE)
         self._book = book

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import sys
+import time
 from pathlib import Path
+from threading import Thread
 
 from textual.app import App, ComposeResult
 from textual.widgets import Static
@@ -28,8 +31,16 @@ class ToldApp(App[None]):
                      markup=False)  # fmt: skip
 
 
+def end_with(server: int) -> None:
+    """End the view once its server is gone, however it went; a view has nothing to finish."""
+    while os.getppid() == server:
+        time.sleep(1.0)
+    os._exit(0)
+
+
 def main() -> None:
     """Show the book that is named, or why it cannot be shown."""
+    Thread(target=end_with, args=(os.getppid(),), daemon=True).start()
     try:
         with Book.open(Path(sys.argv[1]), look_only=True) as book:
             WatchingApp(book).run()

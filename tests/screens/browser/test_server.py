@@ -86,4 +86,10 @@ async def test_more_pages_than_a_few_are_refused(client, server):
 def test_it_listens_on_loopback_and_starts_the_view_by_words_that_a_shell_leaves_alone(server):
     assert server.host == LOOPBACK == "127.0.0.1"
     words = shlex.split(server.command)
-    assert words == [sys.executable, "-m", "screens.browser.view", str(server._book.absolute())]
+    assert words == [
+        "exec",
+        sys.executable,
+        "-m",
+        "screens.browser.view",
+        str(server._book.absolute()),
+    ]
