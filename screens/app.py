@@ -192,8 +192,14 @@ class ShoedownApp(KeysInTurn):
         self.half_typed.end()
 
     def _first_person(self) -> str:
+        """Return who was at the keys last; after a handover, who took over."""
         entries = self.book.entries
-        return entries[-1].by if entries else ""
+        if not entries:
+            return ""
+        handed = self.book.job.handovers[-1:]
+        if handed and handed[0].taken_by and handed[0].taken_seq == entries[-1].seq:
+            return handed[0].taken_by
+        return entries[-1].by
 
     def on_mount(self) -> None:
         """Start to look for others' entries."""
@@ -273,8 +279,11 @@ class ShoedownApp(KeysInTurn):
                 self.screen.refuse(str(fault))
 
     def _redraw(self) -> None:
-        if isinstance(self.screen, Page):
-            self.screen.draw()
+        """Draw the page anew, also behind an open form: what stands there must not be old."""
+        for screen in reversed(self.screen_stack):
+            if isinstance(screen, Page):
+                screen.draw()
+                break
 
     def action_go(self, mode: str) -> None:
         """Turn to a page; a dialog is finished or left first."""

@@ -190,6 +190,8 @@ MAKERS: dict[str, dict[str, Callable[[Job, Entry, str], Change]]] = {
         "sacks": _whole,
         "cement": _measure("mass"),
         "mix_fluid": _measure("volume"),
+        "pressure": _measure("pressure"),
+        "rate": _measure("flow rate"),
     },
     "sample kept": {"fluid": _text, "part": _text, "note": _text},
     "seen at surface": {

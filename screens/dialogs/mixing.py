@@ -12,6 +12,7 @@ from screens.dialogs.form import Field
 from screens.dialogs.panel import Panel
 from screens.dialogs.rig_fields import from_rig
 from screens.dialogs.running import ask, stamp
+from screens.dialogs.steps import PRESSURES, RATES
 from screens.dialogs.values import measure, whole_number
 from screens.pages.page import Page
 from screens.widgets.mixing import mixing_lines
@@ -67,6 +68,11 @@ def _given(answer: dict[str, Any]) -> dict[str, Any]:
     return {key: one for key, one in answer.items() if one is not None}
 
 
+async def read_while_mixing(page: Page) -> None:
+    """Read what can be read before the volume is zeroed: densities, totals, pressure, rate."""
+    await _read(page)
+
+
 async def _read(page: Page) -> bool:
     stamped = stamp(page)
     answer = await ask(
@@ -83,6 +89,8 @@ async def _read(page: Page) -> bool:
         Field("sacks", "Sacks of cement so far", whole_number, optional=True),
         _of(page, "cement", "or cement in bulk so far", "mass"),
         _of(page, "mix_fluid", "Mix fluid so far, by tank straps", "volume"),
+        from_rig(page, _of(page, "pressure", "Pump pressure", "pressure"), *PRESSURES),
+        from_rig(page, _of(page, "rate", "Rate", "flow rate"), *RATES),
     )
     return bool(answer) and await say(page, MixRead(**stamped, **_given(answer)))
 

@@ -35,9 +35,9 @@ class PlugsPage(ChecklistPage):
             "Load and release the plugs in order: no bottom plug before it is loaded and "
             "witnessed, no slurry before the bottom plug, no top plug before the slurry is away. "
             "From the first slurry to the bump one letter stores the event with its time at "
-            "once; the witness confirms afterwards with k. r reads both counts and the pressure. "
-            "t starts a list for trouble, and enters a test of the shoe; l is the mixing log; i "
-            "tries a change and records nothing."
+            "once; the witness confirms afterwards with k. r reads both counts and the pressure, "
+            "before the zero what is seen while mixing. t starts a list for trouble, and enters "
+            "a test of the shoe; l is the mixing log; i tries a change and records nothing."
         ),
         mean=(
             "The volume counts from the release of the top plug. The top line is what is left to "
@@ -135,8 +135,9 @@ class PlugsPage(ChecklistPage):
         self.act(mixing.show_mixing(self))
 
     def action_counts(self) -> None:
-        """Read both counts."""
-        self.act(ask.read_counts(self))
+        """Read both counts; before they are zeroed what is read while mixing."""
+        mixing_now = self.job.zeroed is None and under_way(self.job)
+        self.act(mixing.read_while_mixing(self) if mixing_now else ask.read_counts(self))
 
     def action_chart(self) -> None:
         """Show pressure against volume."""

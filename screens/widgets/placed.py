@@ -13,6 +13,7 @@ from tally.job.job import Job
 from tally.job.placement import Count, Governing, Live, counts, governing, live
 from tally.job.returns_watch import called, seen_phase
 from tally.job.with_readings import bumped
+from tally.units import Measure
 
 LANDED = 0.1
 """[m]"""
@@ -44,7 +45,7 @@ def _pressure(job: Job, here: Live, last: Count | None) -> Beside:
     shown, unit = job.known.shown, job.known.shown.unit("pressure")
     wanted = (here.expected(last.volume) if last else here.expected_now).pressure
     told = f"{shown.number(wanted, 'pressure')} {unit}"
-    read = last.reading.pressure if last else None
+    read = last.reading.pressure if last else _while_mixing(job)
     if read is None:
         return Beside("pressure", told, "-", "", "not read yet" if last is None else "not read")
     apart, limit = read.value - wanted, job.known.limit("pump_pressure")
@@ -57,6 +58,11 @@ def _pressure(job: Job, here: Live, last: Count | None) -> Beside:
         tally_state(agrees),
         "" if limit is None else shown.number(limit.value, "pressure"),
     )
+
+
+def _while_mixing(job: Job) -> Measure | None:
+    """Return the pressure that was read with the last look at the mixing, before the zero."""
+    return job.mixing[-1].pressure if job.mixing and job.zeroed is None else None
 
 
 def _governing(job: Job, here: Live, width: int) -> list[Content]:

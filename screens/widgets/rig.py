@@ -46,8 +46,10 @@ def rig_line(rig: Rig, job: Job, page: str, width: int) -> Content:
     told = rig.watch.told() or rig.told
     old = rig.watch.age
     if told:
-        last = "" if old is None else f" Last reading {age(old)} ago."
-        return Line(width).put(0, cut(f"RIG  {told}{last}", width), ATTENTION).content()
+        what, parted, why = told.partition(": ")
+        last = "" if old is None else f", last reading {age(old)} ago"
+        text = f"RIG  {what}{last}{parted}{why}"
+        return Line(width).put(0, cut(text, width), ATTENTION).content()
     text = "   ".join(_values(rig, job, page)) or "nothing of what is shown here comes"
     ago = "" if old is None else f"   {age(old)} ago"
     return Line(width).put(0, cut(f"RIG  {text}", width - len(ago)) + ago, QUIET).content()

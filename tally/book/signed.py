@@ -39,7 +39,7 @@ def _after(entry: ReportSigned, entries: Sequence[Entry]) -> str:
         if each.seq > entry.seq and not isinstance(each, ReportSigned | PinSet)
     ]
     if not later:
-        return "nothing was entered after it"
+        return "nothing but signatures and PINs came after it"
     amends = [str(each.seq) for each in later if amending(entries, each, entry.entries)]
     told = f"{several(len(later), 'entry')} came after it"
     return f"{told}, {', '.join(amends)} amending what was signed" if amends else told

@@ -52,11 +52,14 @@ def _asking(reader: Callable[[str], Any]) -> Callable[[Any], Any]:
     return look
 
 
-def _measure(quantity: str, most: str = "") -> BeforeValidator:
-    """Return a reader of one quantity with its unit, above nothing and up to `most` if named."""
+def _measure(quantity: str, most: str = "", bare: str | None = None) -> BeforeValidator:
+    """Return a reader of one quantity with its unit, above nothing and up to `most` if named.
+
+    `bare` is the unit of a number that names none, where one may be left out.
+    """
 
     def look(text: str) -> Measure:
-        measure = read(text, quantity)
+        measure = read(text, quantity, bare)
         if most and measure.value > read(most, quantity).value:
             raise InputError(f"{measure.text} is more than {most}; look at the number.")
         return measure
@@ -181,8 +184,8 @@ Density = Annotated[Measure, _measure("density"), Means("density")]
 Volume = Annotated[Measure, _measure("volume"), Means("volume")]
 Pressure = Annotated[Measure, _measure("pressure"), Means("pressure")]
 FlowRate = Annotated[Measure, _measure("flow rate"), Means("flow rate")]
-Share = Annotated[Measure, _measure("ratio", "100 %"), Means("ratio")]
-Excess = Annotated[Measure, _measure("ratio", "400 %"), Means("ratio")]
+Share = Annotated[Measure, _measure("ratio", "100 %", "%"), Means("ratio")]
+Excess = Annotated[Measure, _measure("ratio", "400 %", "%"), Means("ratio")]
 StrokeVolume = Annotated[Measure, _measure("volume per stroke"), Means("volume per stroke")]
 Weight = Annotated[Measure, _measure("mass per length"), Means("mass per length")]
 Viscosity = Annotated[Measure, _measure("viscosity"), Means("viscosity")]

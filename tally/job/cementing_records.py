@@ -31,6 +31,9 @@ class MixReading:
     cement: Measure | None
     mix_fluid: Measure | None
     at: str
+    pressure: Measure | None = None
+    """At the pump, while it was mixed."""
+    rate: Measure | None = None
 
     @property
     def density(self) -> Measure | None:

@@ -84,5 +84,7 @@ class Handover:
     taken_at: str = ""
     """When it was taken over; empty: nobody has yet."""
     taken_by: str = ""
+    taken_seq: int = 0
+    """The entry with which it was taken over."""
     taken_why: str = ""
     """Why another person took over than the one it was handed to."""

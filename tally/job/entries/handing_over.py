@@ -44,7 +44,7 @@ class HandedOver(Entry):
         """Keep it; until it is taken over the book opens with it."""
         one = Handover(self.seq, self.by, self.to, self.watch, self.at, self.signed)
         if self.taken:
-            one = replace(one, taken_at=self.at, taken_by=self.to)
+            one = replace(one, taken_at=self.at, taken_by=self.to, taken_seq=self.seq)
         return replace(job, handovers=(*job.handovers, one))
 
     def said(self) -> str:
@@ -95,7 +95,12 @@ class TakenOver(Entry):
             return job
         signed = (*waiting.signed, *self.signed)
         taken = replace(
-            waiting, taken_at=self.at, taken_by=self.name, taken_why=self.despite, signed=signed
+            waiting,
+            taken_at=self.at,
+            taken_by=self.name,
+            taken_seq=self.seq,
+            taken_why=self.despite,
+            signed=signed,
         )
         return replace(job, handovers=(*job.handovers[:-1], taken))
 

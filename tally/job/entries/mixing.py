@@ -44,14 +44,18 @@ class MixRead(Entry):
     """The same as a mass, where it comes in bulk."""
     mix_fluid: Measure | None = measured("volume", optional=True)
     """Used for this fluid so far, by tank straps."""
+    pressure: Measure | None = measured("pressure", optional=True)
+    """At the pump, while it goes down."""
+    rate: Measure | None = measured("flow rate", optional=True)
 
     def check(self, job: Job) -> str:
         """Refuse a fluid that is not in the programme, an empty look, and less than nothing."""
         if refused := _no_fluid(job, self.fluid):
             return refused
         totals = (self.pumped, self.cement, self.mix_fluid)
-        if not any((self.gauge, self.balance, *totals)) and self.sacks is None:
-            return "Type a density or something used so far."
+        seen = (self.gauge, self.balance, self.pressure, self.rate)
+        if not any((*seen, *totals)) and self.sacks is None:
+            return "Type a density, something used so far, or the pressure."
         if any(one is not None and one.value < 0 for one in totals) or (self.sacks or 0) < 0:
             return "What is used so far cannot be below nothing; read it again."
         return ""
@@ -97,6 +101,8 @@ class MixRead(Entry):
             self.cement or (before.cement if before else None),
             self.mix_fluid or (before.mix_fluid if before else None),
             self.at,
+            self.pressure,
+            self.rate,
         )
 
     def said(self) -> str:
@@ -108,6 +114,8 @@ class MixRead(Entry):
             f"{self.sacks} sacks" if self.sacks is not None else "",
             f"{self.cement.text} of cement" if self.cement else "",
             f"{self.mix_fluid.text} of mix fluid" if self.mix_fluid else "",
+            self.pressure.text if self.pressure else "",
+            self.rate.text if self.rate else "",
         ]
         return f"{self.fluid}: " + ", ".join(each for each in seen if each)
 

@@ -53,6 +53,7 @@ async def test_both_sign_one_entry_and_the_next_one_is_at_the_keys(running):
         seen = shown(app)
         assert f"HANDOVER {NADIA} took over from {AMA}" in seen
         assert "tight below 3,400 ft [/]" in seen
+    assert app_on(running, "run").who == NADIA
 
 
 async def test_a_book_handed_over_opens_there_until_somebody_took_over(running):

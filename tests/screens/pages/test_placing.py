@@ -13,7 +13,7 @@ from tally.job.entries.pumping import Pumped
 from tally.job.entry import moment
 from tally.units import read
 from tests.screens.demo_books import app_at, at, up_to
-from tests.screens.driving import faults, rows, shown
+from tests.screens.driving import faults, fill, rows, shown
 
 WORKING = at("17:41:20")
 
@@ -196,3 +196,17 @@ async def test_a_second_enter_stores_it_and_the_head_stays_as_it_was(displacing)
         assert "IN DOUBT, not counted: 5610 bbl, 562 strokes at 17:41" in shown(app)
         assert rows(app)[3] == head
         assert "SHOE SUSPECT" not in shown(app)
+
+
+async def test_before_the_zero_a_pressure_is_read_while_mixing_and_stands_beside_the_expected(
+    make_book,
+):
+    app = app_at(make_book(up_to(at("15:30:00"))), "plugs", at("15:30:30"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        assert app.job.zeroed is None
+        await pilot.press("r")
+        await fill(pilot, fluid="lead", pressure="45")
+        assert app.book.entries[-1].pressure.text == "45 psi"
+        row = next(each for each in rows(app) if " pressure " in each)
+        assert "45" in row.split()

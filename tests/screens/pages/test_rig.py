@@ -106,8 +106,8 @@ async def test_the_loss_of_the_line_is_told_with_the_age_of_the_last_reading(mak
         follower.line(LOST, "The other end of it closed the line.")
         app._redraw()
         await pilot.pause()
-        assert rig_row(app).startswith("RIG  LINE LOST: The other end of it closed the line.")
-        assert rig_row(app).endswith("Last reading 4 min ago.")
+        lost = "RIG  LINE LOST, last reading 4 min ago: The other end of it closed the line."
+        assert rig_row(app) == lost
         assert "31.3" not in rig_row(app)
         follower.line(CONNECTED)
         app._redraw()
@@ -246,3 +246,15 @@ async def test_a_reading_that_is_corrected_does_not_come_from_the_rig_any_more(m
         instead = app.book.entries[-1].instead
         assert instead["volume"] == "31.9 bbl"
         assert "origins" not in instead
+
+
+async def test_the_line_goes_on_behind_a_form_that_is_open(make_book):
+    app = app_on(running(make_book), "run")
+    async with app.run_test(size=SMALL) as pilot:
+        follower = Follower(app)
+        await pilot.press("n")
+        before = [row for row in rows(app) if "RIG" in row]
+        follower.seconds += 240.0
+        app._redraw()
+        await pilot.pause()
+        assert [row for row in rows(app) if "RIG" in row] != before

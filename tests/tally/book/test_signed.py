@@ -40,7 +40,7 @@ def test_a_signature_holds_and_nothing_came_after(book):
     assert told(book) == [
         (
             f"Entry {count + 1}, casing tally: approved by {REP}, {ROLE}, without a PIN: entries "
-            f"1 to {count} are as signed; nothing was entered after it.",
+            f"1 to {count} are as signed; nothing but signatures and PINs came after it.",
             True,
         )
     ]

@@ -110,7 +110,11 @@ def test_every_row_is_kept_once_in_batches_as_it_was_read(watch: Watch) -> None:
     watch.look(whole=True)
     assert watch.kept() == expected(0, 1800)
     batches = [batch for one in watch.brought for batch in one.batches]
-    assert [batch.fields["rows"] for batch in batches] == [999, 500, 301]  # with the titles 500 a look
+    assert [batch.fields["rows"] for batch in batches] == [
+        999,
+        500,
+        301,
+    ]  # with the titles 500 a look
     assert {batch.payload.split("\n")[0] for batch in batches} == {
         "time (s),volume (bbl),pressure (psi),rate (bbl/min),density (lb/gal),strokes"
     }

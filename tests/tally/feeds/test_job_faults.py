@@ -146,7 +146,7 @@ TOGETHER = [
     (('shoe = "100 ft"', "shoe = 100"), "[previous_casing] shoe"),
     (('stick_up = "3.1"', 'stick_up = "3.1 bbl"'), "[tally] stick_up"),
     (("range = 3", "range = 5"), "[[pipe]] 1 range"),
-    (('efficiency = "97 %"', 'efficiency = "97"'), "[pump] efficiency"),
+    (('efficiency = "97 %"', 'efficiency = "0.97"'), "[pump] efficiency"),
     (("bottom_plugs = 1", "bottom_plug = 1"), "[programme] bottom_plug:"),
     (('kind = "collar"', 'kind = "kollar"'), "[[item]] 2 kind"),
     (('joints = "4"', 'joints = "four"'), "[[fitting]] 1 joints"),

@@ -66,7 +66,10 @@ def test_samples_and_what_is_seen_at_surface_are_kept() -> None:
 
 def test_what_is_refused() -> None:
     tale = told()
-    assert tale.refuses(MixRead, fluid="slurry") == "Type a density or something used so far."
+    assert (
+        tale.refuses(MixRead, fluid="slurry")
+        == "Type a density, something used so far, or the pressure."
+    )
     assert "it has spacer, slurry" in tale.refuses(MixRead, fluid="tar", sacks=1)
     assert "below nothing" in tale.refuses(MixRead, fluid="slurry", sacks=-1)
     assert "say start, middle, end" in tale.refuses(SampleKept, fluid="slurry", part="whole")
