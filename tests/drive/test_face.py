@@ -30,7 +30,9 @@ def floor(start, book):
 
 
 def test_help_tells_the_keys_and_the_palette_finds_every_act(floor):
-    floor.asks("?", "Reject a joint before make-up")
+    floor.asks("?", "What do I do here?")
+    floor.terminal.press("pagedown")
+    floor.says("Reject a joint before make-up")
     floor.terminal.press("escape")
     floor.terminal.wait_gone("Reject a joint before make-up")
     floor.asks("ctrl+p", "act")

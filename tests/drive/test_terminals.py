@@ -26,9 +26,9 @@ def looked_at(start, book, size=(80, 24), **env):
     for key, shown in PAGES.items():
         floor.terminal.press(key)
         floor.says(shown)
-    floor.asks("?", "Reject a joint before make-up")
+    floor.asks("?", "What do I do here?")
     floor.terminal.press("escape")
-    floor.terminal.wait_gone("Reject a joint before make-up")
+    floor.terminal.wait_gone("What do I do here?")
     floor.asks("z", "z small again")
     return floor
 
