@@ -21,6 +21,7 @@ from tally.job.geometry import Last, hole_with_excess
 from tally.job.job import Job, PumpReading, StepRecord
 from tally.job.planned_string import as_planned
 from tally.job.pump_plan import plan_of
+from tally.job.unlikely import FASTEST
 from tally.units import Measure, read
 
 RELEASE = "plug-release"
@@ -32,8 +33,8 @@ LEAST_VOLUME = 0.01
 """[m3]; two counts closer than this tell no rate."""
 BEFORE = 1e-6
 """[m3]; a reading is held against the rate that it was read at, not the next one."""
-FASTEST = 0.2
-"""[m3/s]; a rate worked out from two times is no better than they are, and none is above this."""
+UNKNOWN = 0.02
+"""[m3/s]; taken where neither a reading nor the times tell a rate."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,7 +220,8 @@ def _shared(
 ) -> Iterator[Seen]:
     """Yield slugs that one volume was read for: as planned, the last one with what is left.
 
-    Where the time is known the rate is that of it, within what pumps do; else as planned.
+    Where the time is known the rate is that of it; as planned where no pump is so fast, because
+    the times are then those of the keys and not of the pumping.
     """
     left = total
     for place in places:
@@ -228,8 +230,8 @@ def _shared(
         volume = wanted if left is None else left if last else min(wanted, left)
         left = None if left is None else left - volume
         rate = plan.slugs[place].stages[0].rate
-        if time and total:
-            rate = min(FASTEST, max(1e-4, total / time))
+        if time and total and total / time <= FASTEST:
+            rate = max(1e-4, total / time)
         yield Seen(place, volume, rate, stop=stop if last else 0.0)
 
 
@@ -328,7 +330,8 @@ def _rate(seen: Measure | None, volume: float, time: float) -> float:
     """Return the rate read at the end of a span, or else that of its volume and time."""
     if seen is not None and seen.value > NO_RATE:
         return min(FASTEST, seen.value)
-    return min(FASTEST, max(1e-4, volume / time)) if time > 0 else FASTEST / 10
+    told = time > 0 and volume / time <= FASTEST
+    return max(1e-4, volume / time) if told else UNKNOWN
 
 
 # What a placement comes to

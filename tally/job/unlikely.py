@@ -17,7 +17,7 @@ APART_SHARE, APART_LEAST = 0.25, 0.5
 PAST_SHARE = 0.2
 """A count further past the bump and its limit than this share of the displacement is a slip."""
 FASTEST = 0.1
-"""[m^3/s]; no pump displaces faster, 38 bbl/min."""
+"""[m^3/s]; no pump displaces faster, 38 bbl/min: times that say so are not those of pumping."""
 GRACE = 120.0
 """[s]; counts are written down first and typed later, several at a time."""
 

@@ -147,19 +147,30 @@ def test_no_word_on_returns_is_no_call():
 # The pump standing
 
 
-def _mixed_at_a_rush():
-    """Return the job at the zero, as if all slurry had gone in two minutes: pressure until then."""
+def _mixed_from(clock):
+    """Return the job at the zero, as if the slurry had begun then; it was away at 16:01."""
     now = moment("2026-03-12T16:05:30-06:00")
     told = [each for each in played() if moment(each.at) <= now]
     begun = next(each for each in told if getattr(each, "step_id", "") == "first-slurry")
-    rushed = replace(begun, at="2026-03-12T15:59:00-06:00")
+    rushed = replace(begun, at=f"2026-03-12T{clock}-06:00")
     return fold([rushed if each is begun else each for each in told])
 
 
+def test_times_that_no_pump_could_keep_leave_the_rate_as_planned():
+    """All slurry in a minute is 300 bbl/min: the keys were pressed late, not the pump fast."""
+    here = live(_mixed_from("16:00:00"))
+    slugs = planned(_mixed_from("16:00:00")).plan.slugs
+    rates = [
+        (each.rate, slugs[each.slug].stages[0].rate) for each in here.seen if each.slug in (1, 2)
+    ]
+    assert rates
+    assert all(seen == wanted for seen, wanted in rates)
+
+
 def test_at_the_zero_the_panel_the_chart_and_the_figure_expect_one_pressure():
-    job = _mixed_at_a_rush()
+    job = _mixed_from("15:51:00")  # at a rush: pressure until then
     here = live(job)
-    assert here.placement.at(here.zero - BEFORE).pressure > 1e6  # the rate before it is no ground
+    assert here.placement.at(here.zero - BEFORE).pressure > 5e5  # the rate before it is no ground
     assert here.now.pressure == here.expected(0.0).pressure == 0.0
     assert figure(job, "placed_pressure").value == 0.0
 
