@@ -38,7 +38,7 @@ class Try:
 
 
 @pytest.mark.parametrize(
-    "tries", [50, pytest.param(200, marks=pytest.mark.long)], ids=["50 tries", "200 tries"]
+    "tries", [25, pytest.param(200, marks=pytest.mark.long)], ids=["25 tries", "200 tries"]
 )
 def test_every_joint_shown_as_saved_is_in_the_book(tmp_path, tries):
     draw = random.Random(SEED + tries)
