@@ -39,8 +39,9 @@ def space_out(question: Question, most: int = SEVERAL) -> tuple[Choice, ...]:
     Notes
     -----
     The rule: those are taken that keep to the inner half of every band, then any; of each those
-    with the fewest changes, then the nearest. They are ranked by how near they come: the sum of the distances of pocket, stick-up and marker from the
-    values wanted, of equal sums the one with fewer changes first; else any may come first. A
+    with the fewest changes, then the nearest. They are ranked by how near they come: the sum of
+    the distances of pocket, stick-up and marker from the values wanted, of equal sums the one
+    with fewer changes first; else any may come first. A
     change is a joint passed over below the last joint used, or a pup put in or taken out against
     the list. The string can be set anywhere in the band of its stick-up, so each choice stands at
     the stick-up where that sum is least, of equal sums with the pocket nearest.

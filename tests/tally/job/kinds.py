@@ -11,8 +11,8 @@ from tally.job.entries.closing import ExceptionClosed
 from tally.job.entries.conditioning import PipeMoved, PipeStopped, RateRead
 from tally.job.entries.correction import Correction
 from tally.job.entries.flow import FlowChecked
-from tally.job.entries.handing_over import HandedOver, TakenOver
 from tally.job.entries.following import FileFollowed, FileLeft
+from tally.job.entries.handing_over import HandedOver, TakenOver
 from tally.job.entries.landing import HungOffAt, OnDepth
 from tally.job.entries.passing import DifferenceAnswered, PassingAnswered
 from tally.job.entries.people import ListTaken, Note, PersonAdded, SetUp
