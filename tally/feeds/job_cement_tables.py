@@ -16,6 +16,8 @@ from tally.feeds.job_values import (
     FluidKind,
     Length,
     Mass,
+    MaterialKind,
+    MaterialOrigin,
     MixWater,
     Name,
     Plugs,
@@ -31,6 +33,7 @@ from tally.feeds.job_values import (
     Viscosity,
     Volume,
     WaitingNeed,
+    WaterPer,
     YieldPoint,
 )
 from tally.job.setup import MUD
@@ -120,6 +123,22 @@ class AdditiveTable(Table):
     share: Share | None = None
     of: ShareOf = "cement"
     per_sack: MixWater | None = None
+
+
+class MaterialTable(Table):
+    """[[material]]"""
+
+    name: Name
+    kind: MaterialKind
+    also: Text = ""
+    specific_gravity: Text = ""
+    absolute_volume: Text = ""
+    water: Text = ""
+    water_per: WaterPer = ""
+    sack: Text = ""
+    origin: MaterialOrigin
+    source: Name
+    note: Text = ""
 
 
 class StrengthTable(Table):

@@ -69,6 +69,7 @@ def document_of_setup(setup: Setup) -> Tables:
         "programme": _programme(setup),
         "fluid": listed["fluid"],
         "additive": listed["additive"],
+        "material": listed["material"],
         "filling": _table(FillingTable, setup.filling),
         "weights": _table(WeightsTable, setup.weights),
         "item": _each(ItemTable, setup.items),

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tally.errors import ShoedownError
-from tally.feeds.job_cement_tables import AdditiveTable, FluidTable
+from tally.feeds.job_cement_tables import AdditiveTable, FluidTable, MaterialTable
 from tally.feeds.job_faults import Fault
 from tally.feeds.job_shape import Shape
+from tally.job.own_materials import material_fault
 from tally.job.recipes import SLURRY, slurry_doubts
-from tally.job.setup import Additive, Fluid
+from tally.job.setup import Additive, Fluid, OwnMaterial
 from tally.units import FIELD, UnitSet, unit_set
 
 
@@ -20,15 +21,16 @@ class _Slurries:
 
     fluids: tuple[Fluid, ...]
     additives: tuple[Additive, ...]
+    materials: tuple[OwnMaterial, ...]
     shown: UnitSet
 
 
 def doubts_of(shape: Shape) -> Iterator[Fault]:
     """Yield what is doubtful; it stops nobody from saving the set-up."""
-    shown, additives = _shown(shape), _additives(shape)
+    shown, additives, own = _shown(shape), _additives(shape), _materials(shape)
     for spot, table in shape.placed("fluid", FluidTable):
         if table.kind == SLURRY:
-            mixed = _Slurries((Fluid(**dict(table)),), additives, shown)
+            mixed = _Slurries((Fluid(**dict(table)),), additives, own, shown)
             for doubt in slurry_doubts(mixed):
                 yield Fault(spot.at(doubt.key), f"In doubt: {doubt.text}", whole=True)
 
@@ -40,6 +42,12 @@ def _additives(shape: Shape) -> tuple[Additive, ...]:
         for table in shape.rows("additive", AdditiveTable)
         if (table.share is None) != (table.per_sack is None)
     )
+
+
+def _materials(shape: Shape) -> tuple[OwnMaterial, ...]:
+    """Return the job's own materials that can be read."""
+    listed = (OwnMaterial(**dict(table)) for table in shape.rows("material", MaterialTable))
+    return tuple(each for each in listed if not material_fault(each))
 
 
 def _shown(shape: Shape) -> UnitSet:

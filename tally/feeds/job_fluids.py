@@ -5,7 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from tally.feeds.job_cement_tables import AdditiveTable, FluidTable, ProgrammeTable, ViscometerTable
+from tally.feeds.job_cement_tables import (
+    AdditiveTable,
+    FluidTable,
+    MaterialTable,
+    ProgrammeTable,
+    ViscometerTable,
+)
 from tally.feeds.job_faults import Fault, Spot, named
 from tally.feeds.job_shape import Shape
 from tally.feeds.job_tables import (
@@ -15,7 +21,8 @@ from tally.feeds.job_tables import (
     HoleTable,
 )
 from tally.feeds.job_words import like, near, typed_like
-from tally.job.setup import BEHIND, MUD
+from tally.job.own_materials import material_fault
+from tally.job.setup import BEHIND, MUD, OwnMaterial
 from tally.units import Measure, read, shown
 
 SLURRY = "slurry"
@@ -39,9 +46,23 @@ def fluid_faults(shape: Shape) -> Iterator[Fault]:
     yield from _order(fluids)
     yield from _excess(shape, fluids)
     yield from _additives(shape, fluids)
+    yield from _materials(shape)
     yield from _dials(shape, fluids)
     yield from _kinds(shape)
     yield from _loads(shape)
+
+
+def _materials(shape: Shape) -> Iterator[Fault]:
+    """Yield the job's own materials that cannot be read, and names that stand twice."""
+    names: set[str] = set()
+    for spot, table in shape.placed("material", MaterialTable):
+        fault = material_fault(OwnMaterial(**dict(table)))
+        if fault:
+            yield Fault(spot.at("name"), fault)
+        if table.name.casefold() in names:
+            said = f"{shown(table.name)} stands twice; give each material a name of its own."
+            yield Fault(spot.at("name"), said)
+        names.add(table.name.casefold())
 
 
 def _names(fluids: Fluids) -> Iterator[Fault]:

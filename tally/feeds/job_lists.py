@@ -33,6 +33,7 @@ LISTED = (
     Listed("viscometer", "dials", setup.Dial),
     Listed("fluid", "fluids", setup.Fluid),
     Listed("additive", "additives", setup.Additive),
+    Listed("material", "materials", setup.OwnMaterial),
     Listed("centralizer_kind", "centralizers", setup.CentralizerKind),
     Listed("centralizer_load", "centralizer_loads", setup.CentralizerLoad),
     Listed("keep_clear", "keep_clear", setup.KeepClear),

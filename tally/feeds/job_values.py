@@ -16,6 +16,7 @@ from pydantic_core import PydanticCustomError
 from tally.errors import InputError
 from tally.feeds.item_numbers import item_number
 from tally.feeds.short_forms import read_joints
+from tally.fluids.material_rows import KINDS, ORIGINS, WATER_PER
 from tally.job.setup import (
     CENTRALIZER_KINDS,
     EXCESS_ON,
@@ -131,6 +132,21 @@ Kind = Annotated[
     str,
     AfterValidator(_asking(one_of(ITEM_KINDS, "kind of item"))),
     Means(choices=tuple(kind for kind in ITEM_KINDS if kind != "joint")),
+]
+OWN_KINDS = tuple(kind for kind in KINDS if kind not in ("salt", "water"))
+"""A salt has a table of its volume by its strength, which a row does not hold."""
+MaterialKind = Annotated[
+    str,
+    AfterValidator(_asking(one_of(OWN_KINDS, "kind of material"))),
+    Means(choices=OWN_KINDS),
+]
+MaterialOrigin = Annotated[
+    str, AfterValidator(_asking(one_of(ORIGINS, "origin of a value"))), Means(choices=ORIGINS)
+]
+WaterPer = Annotated[
+    str,
+    AfterValidator(_asking(one_of(("", *WATER_PER), "base of the water"))),
+    Means(choices=("", *WATER_PER)),
 ]
 Role = Annotated[str, AfterValidator(_asking(one_of(ROLES, "role"))), Means(choices=ROLES)]
 Source = Annotated[

@@ -38,7 +38,7 @@ def find_material(name: str, more: Sequence[Material] = ()) -> Material:
             return each
     raise InputError(
         f'There is no material "{shown(name)}"{_near(wanted, known)}. Use one of the list, or '
-        "bring it in a list of materials."
+        "bring it as a material of the job's own, [[material]]."
     )
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from typing import Protocol
 
 from tally.errors import DomainError, Missing, ShoedownError
+from tally.fluids.material import Material
 from tally.fluids.materials import find_material
 from tally.fluids.slurry import (
     BY_SACK,
@@ -35,7 +36,8 @@ from tally.fluids.slurry_check import (
     unbalanced,
     with_third,
 )
-from tally.job.setup import Additive, Fluid
+from tally.job.own_materials import own_materials
+from tally.job.setup import Additive, Fluid, OwnMaterial
 from tally.units import Measure, UnitSet
 
 _BASES = {"cement": OF_CEMENT, "water": OF_WATER}
@@ -49,6 +51,8 @@ class Recipes(Protocol):
     def fluids(self) -> tuple[Fluid, ...]: ...
     @property
     def additives(self) -> tuple[Additive, ...]: ...
+    @property
+    def materials(self) -> tuple[OwnMaterial, ...]: ...
     @property
     def shown(self) -> UnitSet: ...
 
@@ -82,14 +86,14 @@ class Recipe:
 
 def recipe(setup: Recipes, fluid: Fluid) -> Recipe:
     """Return what a sack of a slurry comes to; Missing says what the set-up lacks."""
-    sack = _sack(fluid)
-    parts = tuple(_part(each, sack) for each in setup.additives if each.fluid == fluid.name)
+    sack = _sack(setup, fluid)
+    parts = tuple(_part(setup, each, sack) for each in setup.additives if each.fluid == fluid.name)
     typed = Printed(
         fluid.density.value if fluid.density else None,
         _by_mass(fluid.slurry_yield, sack),
         _by_mass(fluid.mix_water, sack),
     )
-    mix = _mix(fluid.cement, typed, parts, sack) if fluid.cement else None
+    mix = _mix(_found(setup, fluid.cement), typed, parts, sack) if fluid.cement else None
     governs = _governing(fluid, typed, mix, parts, sack)
     beside = beside_cement(parts, governs.water)
     return Recipe(
@@ -104,15 +108,19 @@ def recipe(setup: Recipes, fluid: Fluid) -> Recipe:
     )
 
 
-def _sack(fluid: Fluid) -> float:
+def _found(setup: Recipes, name: str) -> Material:
+    return find_material(name, own_materials(setup.materials))
+
+
+def _sack(setup: Recipes, fluid: Fluid) -> float:
     if fluid.sack:
         return fluid.sack.value
-    listed = find_material(fluid.cement).sack if fluid.cement else None
+    listed = _found(setup, fluid.cement).sack if fluid.cement else None
     return listed or STANDARD_SACK
 
 
-def _part(additive: Additive, sack: float) -> Part:
-    material = find_material(additive.material)
+def _part(setup: Recipes, additive: Additive, sack: float) -> Part:
+    material = _found(setup, additive.material)
     if additive.per_sack is not None:
         return Part(material, BY_SACK, for_the_sack(additive.per_sack, sack))
     share = additive.share.value if additive.share else 0.0
@@ -123,9 +131,8 @@ def _by_mass(typed: Measure | None, sack: float) -> float | None:
     return None if typed is None else for_the_sack(typed, sack)
 
 
-def _mix(cement: str, typed: Printed, parts: tuple[Part, ...], sack: float) -> Mix:
+def _mix(material: Material, typed: Printed, parts: tuple[Part, ...], sack: float) -> Mix:
     """Return the recipe with its water: as typed, by density, by yield, or as the list asks."""
-    material = find_material(cement)
     mix = Mix(material, 0.0, parts, sack)
     if typed.water is not None:
         return replace(mix, water=typed.water)
@@ -243,7 +250,9 @@ def _beside_one_another(setup: Recipes, fluid: Fluid, odd: Difference) -> Slurry
 def _shown(setup: Recipes, fluid: Fluid, value: float, quantity: str) -> str:
     """Return a figure in the book's units; by sack it is for the sack of this slurry."""
     by_sack = setup.shown.unit(quantity).endswith("/sk")
-    return setup.shown.show(value * (_sack(fluid) / STANDARD_SACK if by_sack else 1.0), quantity)
+    return setup.shown.show(
+        value * (_sack(setup, fluid) / STANDARD_SACK if by_sack else 1.0), quantity
+    )
 
 
 def density_of(setup: Recipes, fluid: Fluid) -> float:

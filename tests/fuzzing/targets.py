@@ -97,10 +97,10 @@ def _pump_file(content: bytes, folder: Path) -> object:
     return read_pump_file(_written(content, folder, "pump.csv"))
 
 
-def _materials(content: bytes, folder: Path) -> object:
-    from tally.feeds.material_list import read_materials
+def _materials(content: bytes, _folder: Path) -> object:
+    from tally.fluids.material_rows import parse_materials
 
-    return read_materials(_written(content, folder, "materials.csv"))
+    return parse_materials(content.decode("utf-8", errors="replace"))
 
 
 def _book(content: bytes, folder: Path) -> object:

@@ -1,6 +1,15 @@
 """What the job was set up with: the well, the hole, the pipe, the programme and the limits."""
 
-from tally.job.setup.fluids import BEHIND, FLUID_KINDS, MUD, SHARE_OF, Additive, Dial, Fluid
+from tally.job.setup.fluids import (
+    BEHIND,
+    FLUID_KINDS,
+    MUD,
+    SHARE_OF,
+    Additive,
+    Dial,
+    Fluid,
+    OwnMaterial,
+)
 from tally.job.setup.lowering import FILL_SOURCES, Filling, Weights
 from tally.job.setup.people import ROLES, Equipment, Limit, Person, same_name
 from tally.job.setup.pumping import EXCESS_ON, Pumping
@@ -45,6 +54,7 @@ __all__ = [
     "KeepClear",
     "Lengths",
     "Limit",
+    "OwnMaterial",
     "Person",
     "Pipe",
     "Planned",

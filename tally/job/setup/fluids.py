@@ -59,3 +59,22 @@ class Additive:
     share: Measure | None = measured("ratio", optional=True)
     of: str = "cement"
     per_sack: Measure | None = measured("mix water", optional=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnMaterial:
+    """A material that the job brings itself, in the words of a list of materials."""
+
+    name: str
+    kind: str
+    also: str = ""
+    """Other names, parted by semicolons."""
+    specific_gravity: str = ""
+    absolute_volume: str = ""
+    water: str = ""
+    """What it asks for, by `water_per`."""
+    water_per: str = ""
+    sack: str = ""
+    origin: str = ""
+    source: str = ""
+    note: str = ""

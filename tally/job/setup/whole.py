@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from tally.job.limits import LIMITS
-from tally.job.setup.fluids import Additive, Dial, Fluid
+from tally.job.setup.fluids import Additive, Dial, Fluid, OwnMaterial
 from tally.job.setup.lowering import Filling, Weights
 from tally.job.setup.people import Equipment, Limit, Person
 from tally.job.setup.pumping import Pumping
@@ -57,6 +57,8 @@ class Setup:
     fluids: tuple[Fluid, ...] = ()
     """The cementing programme in pumping order."""
     additives: tuple[Additive, ...] = ()
+    materials: tuple[OwnMaterial, ...] = ()
+    """The job's own, before those that come with the program."""
     centralizers: tuple[CentralizerKind, ...] = ()
     centralizer_loads: tuple[CentralizerLoad, ...] = ()
     space_out: SpaceOut = field(default_factory=SpaceOut)

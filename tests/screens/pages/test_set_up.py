@@ -34,7 +34,7 @@ def new(path):
 async def test_a_new_book_opens_its_forms_by_itself(new):
     async with new.run_test() as pilot:
         await pilot.pause()
-        assert "SET-UP OF A NEW JOB 5 wanted, 31 empty" in shown(new)
+        assert "SET-UP OF A NEW JOB 5 wanted, 32 empty" in shown(new)
         assert "NEXT Enter: well nothing is typed yet" in shown(new)
 
 

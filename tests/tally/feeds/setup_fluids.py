@@ -7,6 +7,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from tally.fluids.material_rows import ORIGINS
 from tally.job.setup import (
     CENTRALIZER_KINDS,
     EXCESS_ON,
@@ -17,6 +18,7 @@ from tally.job.setup import (
     CentralizerLoad,
     Dial,
     Fluid,
+    OwnMaterial,
     Pumping,
     StrengthReading,
     WaitingRule,
@@ -152,6 +154,20 @@ def additives(slurries: list[str]) -> st.SearchStrategy[tuple[Additive, ...]]:
     )
     by_sack = st.builds(Additive, **names, per_sack=measures("mix water", 0, 2, "gal/sk"))
     return st.lists(share | by_sack, max_size=3).map(tuple)
+
+
+def materials() -> st.SearchStrategy[tuple[OwnMaterial, ...]]:
+    one = st.builds(
+        OwnMaterial,
+        name=texts(),
+        kind=st.sampled_from(("solid", "liquid")),
+        specific_gravity=st.sampled_from(("0.70", "2.65", "4.2")),
+        origin=st.sampled_from(ORIGINS),
+        source=texts(),
+        note=texts(0),
+    )
+    lists = st.lists(one, max_size=2, unique_by=lambda each: each.name.casefold())
+    return lists.map(tuple)
 
 
 def dials(fluids: list[str]) -> st.SearchStrategy[tuple[Dial, ...]]:

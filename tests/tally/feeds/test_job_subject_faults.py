@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from tally.errors import JobFileError
+from tally.feeds.job_file import read_job_file
 from tests.tally.feeds.job_files import (
     FLUIDS,
     HOLE,
@@ -14,6 +16,7 @@ from tests.tally.feeds.job_files import (
     WAITING,
     faults,
     taken,
+    written,
 )
 
 ABOUT_THE_HOLE = [
@@ -195,3 +198,38 @@ def test_the_waiting_of_a_job_file_is_taken_over(tmp_path: Path) -> None:
     assert setup.waiting.coldest.text == "84 degF"
     assert [one.strength.text for one in setup.strengths] == ["120 psi", "640 psi"]
     assert setup.waiting_rules[0].meanwhile == "drilling out"
+
+
+OWN = """
+[[material]]
+name = "light beads"
+kind = "solid"
+specific_gravity = "0.70"
+origin = "data sheet"
+source = "maker, sheet of 2025"
+"""
+
+
+@pytest.mark.parametrize(
+    ("changed", "fault"),
+    [
+        (('"0.70"', '"70"'), "[[material]] 1 name: Line 2, specific_gravity: 70 makes"),
+        (('"solid"', '"salt"'), '[[material]] 1 kind: "salt" is no kind of material'),
+        (('"data sheet"', '"hearsay"'), '[[material]] 1 origin: "hearsay" is no origin'),
+        (('specific_gravity = "0.70"\n', ""), "[[material]] 1 name: Line 2"),
+        ((OWN, OWN + OWN), "[[material]] 2 name: light beads stands twice"),
+    ],
+)
+def test_materials_of_the_jobs_own_that_cannot_be_so(tmp_path, changed, fault):
+    path = written(tmp_path)
+    path.write_text(path.read_text("utf-8") + OWN.replace(*changed), "utf-8")
+    with pytest.raises(JobFileError) as caught:
+        read_job_file(path)
+    assert any(each.startswith(fault) for each in caught.value.faults or (str(caught.value),))
+
+
+def test_a_material_of_the_jobs_own_is_kept_in_its_words(tmp_path):
+    path = written(tmp_path)
+    path.write_text(path.read_text("utf-8") + OWN, "utf-8")
+    (one,) = read_job_file(path).setup.materials
+    assert (one.name, one.specific_gravity, one.origin) == ("light beads", "0.70", "data sheet")

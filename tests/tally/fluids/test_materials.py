@@ -8,7 +8,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tally.errors import InputError, JobFileError
-from tally.feeds.material_list import read_materials
 from tally.fluids.material import FRESH_WATER
 from tally.fluids.material_rows import COLUMNS, ORIGINS, parse_materials
 from tally.fluids.materials import find_material, materials
@@ -159,14 +158,3 @@ def test_a_salt_of_the_user_gets_its_table_whatever_the_order():
     weak = row(kind="salt", share_of_water="10 %", specific_gravity="3")
     (salt,) = parse_materials(f"{HEAD}\n{strong}\n{weak}")
     assert [share for share, _ in salt.dissolved] == [0.1, 0.2]
-
-
-def test_a_file_is_read_and_its_name_said(tmp_path):
-    path = tmp_path / "ours.csv"
-    path.write_text(f"\ufeff{HEAD}\n{GOOD}\n", "utf-8")
-    assert [each.name for each in read_materials(path)] == ["dune sand"]
-    path.write_text(f"{HEAD}\n{row(kind='powder')}\n", "utf-8")
-    with pytest.raises(JobFileError, match=r"^ours\.csv: Line 2, kind"):
-        read_materials(path)
-    with pytest.raises(JobFileError, match="There is no list of materials"):
-        read_materials(tmp_path / "none.csv")

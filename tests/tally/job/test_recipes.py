@@ -7,9 +7,10 @@ from math import ceil
 
 import pytest
 
+from tally.errors import InputError
 from tally.job.cement_job import slurries
 from tally.job.recipes import density_of, recipe, slurry_doubts
-from tally.job.setup import Fluid, Setup
+from tally.job.setup import Additive, Fluid, OwnMaterial, Setup
 from tally.units import from_unit, read
 from tests.tally.job.invented import assert_plain, running
 from tests.tally.job.invented_programme import BENTONITE, LEAD_SLURRY, cemented
@@ -136,3 +137,38 @@ def test_a_water_below_nothing_is_told_when_the_set_up_is_taken() -> None:
     ((key, sentence),) = told(fluid, additives=(BENTONITE,))
     assert key == "density"
     assert "the water would be below zero" in sentence
+
+
+BEADS = OwnMaterial(
+    name="light beads",
+    kind="solid",
+    also="beads",
+    specific_gravity="0.70",
+    origin="data sheet",
+    source="maker, sheet of 2025",
+)
+
+
+@pytest.mark.parametrize("called", ["light beads", "Beads"])
+def test_a_material_of_the_jobs_own_goes_into_the_recipe(called):
+    """By hand, gal/sk of 94 lb: cement 94 / (3.14 x 8.33) = 3.594, water 5.0, and 10 % beads
+    9.4 / (0.70 x 8.33) = 1.612; 10.206 gal are 1.3643 ft3.
+    """
+    mixed = Additive(fluid=LEAD_SLURRY.name, material=called, share=read("10 %", "ratio"))
+    plan = planned(lead(water="5.0 gal/sk"), additives=(mixed,), materials=(BEADS,))
+    gallons = 94 / (3.14 * 8.33) + 5.0 + 9.4 / (0.70 * 8.33)
+    assert recipe(plan, plan.fluids[0]).makes / FOOT3 == pytest.approx(gallons / 7.4805, rel=1e-4)
+
+
+def test_without_it_the_name_is_refused_with_what_to_do():
+    mixed = Additive(fluid=LEAD_SLURRY.name, material="light beads", share=read("10 %", "ratio"))
+    plan = planned(lead(water="5.0 gal/sk"), additives=(mixed,))
+    with pytest.raises(InputError, match='no material "light beads"'):
+        recipe(plan, plan.fluids[0])
+
+
+def test_the_jobs_own_goes_before_the_list_that_is_shipped():
+    heavier = replace(BEADS, name="class G", kind="cement", also="", specific_gravity="3.20")
+    plan = planned(lead(water="5.0 gal/sk"), additives=(), materials=(heavier,))
+    gallons = 94 / (3.20 * 8.33) + 5.0
+    assert recipe(plan, plan.fluids[0]).makes / FOOT3 == pytest.approx(gallons / 7.4805, rel=1e-4)
