@@ -351,7 +351,8 @@ class Walk:
         lines = as_they_stand([json.loads(text) for text in self.lines])
         standing = [line for line in lines if line["kind"] == "pumped"]
         counts = {line["seq"]: (line.get("tank"), line.get("strokes")) for line in standing}
-        shown = {one.seq: (one.tank.text if one.tank else None, one.strokes) for one in job.pumped}
+        kept = (*job.pumped, *job.in_doubt)
+        shown = {one.seq: (one.tank.text if one.tank else None, one.strokes) for one in kept}
         zero = job.zeroed.seq if job.zeroed else 10**9
         since = {seq: one for seq, one in counts.items() if seq > zero and seq not in named}
         assert shown == since, "volume since the zero"
