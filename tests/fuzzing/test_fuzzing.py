@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import secrets
-
 import pytest
 
 from tally.errors import InputError
@@ -25,7 +23,7 @@ def test_sound_files_are_taken(name, tmp_path):
 
 @pytest.mark.parametrize("name", TARGETS)
 def test_a_few_harmed_files(name, tmp_path):
-    for seed in (SEED, secrets.randbits(32)):
+    for seed in (SEED, SEED + 1):
         told = tried(TARGETS[name], FEW, seed, tmp_path)
         assert told.wrong == ()
         assert told.refused > 0
@@ -34,7 +32,7 @@ def test_a_few_harmed_files(name, tmp_path):
 @pytest.mark.long
 @pytest.mark.parametrize("name", TARGETS)
 def test_many_harmed_files(name, tmp_path):
-    told = tried(TARGETS[name], MANY, secrets.randbits(32), tmp_path)
+    told = tried(TARGETS[name], MANY, SEED + 2, tmp_path)
     assert told.wrong == ()
     assert told.taken > 0 < told.refused
 

@@ -1,13 +1,13 @@
 """Random keys over every page: no crash, nothing lost, and no total that the lines do not give.
 
-A walk that fails says how to walk it again: `python -m tests.screens.any_keys BOOK SEED KEYS`.
+A walk that fails says how to walk it again: `python -m tests.screens.any_keys BOOK SEED KEYS`,
+which is also how new ones are taken.
 """
 
 from __future__ import annotations
 
 from dataclasses import replace
 from pathlib import Path
-from random import SystemRandom
 
 import pytest
 
@@ -17,10 +17,11 @@ from screens.pages.run import RunPage
 from tests.screens.any_keys import BOOKS, Walk, walk
 from tests.screens.key_pool import LEAVE
 
-FRESH = SystemRandom().randrange(10**6)
+OTHER = 20_261
+"""A run of the checks walks where the last one did; new walks are taken by hand."""
 KEYS = 30
 LONG = 5_000
-SEEDS = [pytest.param(1, id="fixed"), pytest.param(FRESH, id="fresh")]
+SEEDS = [pytest.param(1, id="fixed"), pytest.param(OTHER, id="another")]
 
 
 @pytest.fixture(scope="module")
@@ -44,7 +45,7 @@ async def test_any_keys(folder, name, seed):
 @pytest.mark.long
 @pytest.mark.parametrize("name", BOOKS)
 async def test_any_keys_for_long(folder, name):
-    await walk(name, FRESH, LONG // len(BOOKS), folder)
+    await walk(name, OTHER, LONG // len(BOOKS), folder)
 
 
 async def _every_key(name: str, folder: Path) -> None:
