@@ -44,8 +44,8 @@ def large(width: int, *figures: tuple[int, str, str]) -> list[Content]:
 def huge(text: str, wide: int, high: int) -> list[str]:
     """Return figures in digits of five rows of dots, each dot so many columns wide and rows high.
 
-    >>> print(*(row.replace(BLOCK, "#") for row in huge("-1", 1, 1)), sep="|")
-        # |    ## |### # |    # |    ###
+    >>> [row.replace(BLOCK, "#") for row in huge("-1", 1, 1)]
+    ['     # ', '    ## ', '###  # ', '     # ', '    ###']
     """
     rows = ((wide * " ").join(_row(each, row, wide) for each in _plain(text)) for row in range(5))
     return [row for row in rows for _ in range(high)]
