@@ -19,7 +19,8 @@ from tally.cement.placement import CAUGHT_UP, SLOWS
 from tally.errors import ShoedownError
 from tally.job.figures import show
 from tally.job.job import Job
-from tally.job.placement import BEFORE, Governing, Live, governing, live, try_change
+from tally.job.placement import BEFORE, Live, live, try_change
+from tally.job.placement_outcome import Governing, governing
 
 WIDTH, ROWS = 70, 16
 PAUSE = 0.3

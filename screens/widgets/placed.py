@@ -10,7 +10,8 @@ from tally.cement.returns import AS_EXPECTED
 from tally.errors import ShoedownError
 from tally.job.figures import figure, show
 from tally.job.job import Job
-from tally.job.placement import Count, Governing, Live, counts, governing, live
+from tally.job.placement import Count, Live, counts, live
+from tally.job.placement_outcome import Governing, governing
 from tally.job.returns_watch import called, seen_phase
 from tally.job.with_readings import bumped
 from tally.units import Measure

@@ -7,13 +7,11 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from statistics import fmean
 
-from tally.cement import ending as at_end
 from tally.cement.placement import Moment, Placement
 from tally.cement.plan import Plan, changed
 from tally.cement.predict import predict
 from tally.cement.programme import SLURRY
 from tally.cement.seen import Seen, as_pumped
-from tally.errors import Missing
 from tally.job import cement_job
 from tally.job.at_bump import bump_volume, volume_record
 from tally.job.entry import seconds_between
@@ -164,8 +162,8 @@ def pumped_so_far(job: Job) -> Iterator[Seen]:
     """Yield what has been pumped, stage by stage, as the steps and the counts tell it."""
     plan, first = plan_of(job), _first_slurry(job)
     ahead = plan.top_plug or 0
-    spacer, slurry = _done(job, "spacer-pumped"), _done(job, "slurry-away")
-    begun, zero = _done(job, "first-slurry"), job.zeroed
+    spacer, slurry = done(job, "spacer-pumped"), done(job, "slurry-away")
+    begun, zero = done(job, "first-slurry"), job.zeroed
     if spacer is not None or begun is not None:
         stop = _between(spacer, begun)
         yield from _shared(plan, range(first), _volume(spacer), None, stop)
@@ -187,8 +185,8 @@ def pump_stands(job: Job) -> bool:
     found = up_to_bump(job)
     if found:
         return stopped(found[-1].reading)
-    away = _done(job, "slurry-away") is not None or job.zeroed is not None
-    return away and _done(job, "displacement-started") is None
+    away = done(job, "slurry-away") is not None or job.zeroed is not None
+    return away and done(job, "displacement-started") is None
 
 
 def stopped(reading: PumpReading) -> bool:
@@ -200,7 +198,7 @@ def _first_slurry(job: Job) -> int:
     return [each.kind for each in cement_job.fluids(job.known)].index(SLURRY)
 
 
-def _done(job: Job, step: str) -> StepRecord | None:
+def done(job: Job, step: str) -> StepRecord | None:
     record = job.steps.get((RELEASE, step))
     return record if record is not None and record.outcome == "done" else None
 
@@ -332,80 +330,3 @@ def _rate(seen: Measure | None, volume: float, time: float) -> float:
         return min(FASTEST, seen.value)
     told = time > 0 and volume / time <= FASTEST
     return max(1e-4, volume / time) if told else UNKNOWN
-
-
-# What a placement comes to
-
-
-def beyond(job: Job) -> float:
-    """Return the pressure put on top of the final lift at the bump, [Pa]."""
-    margin = job.known.limit("bump_margin")
-    if margin is None:
-        raise Missing("Bump margin is not in the limits.")
-    return margin.value
-
-
-def plug_at(here: Live, ahead_of: int) -> float | None:
-    """Return the depth of the plug ahead of a slug where the job is, [m]; None in the head."""
-    return here.placement.plug(ahead_of, here.pumped)
-
-
-@dataclass(frozen=True, slots=True)
-class Governing:
-    """The watched depth that comes nearest to what it can bear: its greatest density and limit."""
-
-    name: str
-    depth: float
-    greatest: float
-    at: float
-    """Volume pumped when it is greatest, [m^3]."""
-    now: float
-    limit: float | None
-    """[kg/m^3]; None where no watched depth has one."""
-
-
-def governing(here: Live) -> Governing:
-    """Return the depth that governs, where the job is and from there on.
-
-    It is the one with the least left to its strength; the new shoe where none is known.
-    """
-    placement = here.placement
-    held = [each for each in placement.points if each.point.weak_at is not None]
-    if not held:
-        held = [placement.points[0]]
-    found = []
-    for each in held:
-        greatest, at = _greatest(here, each.equivalent)
-        index = placement.points.index(each)
-        now = here.now.points[index] / each.pressure[0] * each.equivalent[0]
-        limit = each.point.weak_at
-        found.append(Governing(each.point.name, each.point.depth, greatest, at, now, limit))
-    return min(found, key=lambda one: (one.limit or 0.0) - one.greatest)
-
-
-def _greatest(here: Live, values: tuple[float, ...]) -> tuple[float, float]:
-    """Return the greatest of values by row from where the job is, and the volume it is at."""
-    rows = zip(here.placement.volume, values, strict=True)
-    ahead = [(value, volume) for volume, value in rows if volume >= here.pumped]
-    return max(ahead) if ahead else (values[-1], here.placement.volume[-1])
-
-
-def ending(job: Job, here: Live) -> at_end.Ending:
-    """Return what the end comes to, held against the ratings of the set-up."""
-    return at_end.ending(here.placement, beyond(job), ratings(job))
-
-
-def ratings(job: Job) -> tuple[tuple[str, float | None], ...]:
-    """Return what else sees the pressure at the head, with its rating, [Pa]."""
-    pump, line = job.known.pumping, _done(job, "line-test")
-    tested = read(line.value, "pressure") if line is not None and line.value else None
-    return tuple(
-        (name, None if measure is None else measure.value)
-        for name, measure in (
-            ("tested line", tested),
-            ("head", pump.head_rating),
-            ("plugs", pump.plug_rating),
-            ("collar", pump.collar_rating),
-            ("pump relief", pump.relief),
-        )
-    )

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from tally.cement.fluid_stretches import FluidStretch, inside, outside
 from tally.errors import ShoedownError
 from tally.job.job import Job
-from tally.job.placement import Live, live, plug_at
+from tally.job.placement import Live, live
+from tally.job.placement_outcome import plug_at
 
 TOP, BOTTOM = "top plug", "bottom plug"
 

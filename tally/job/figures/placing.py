@@ -8,8 +8,9 @@ from tally.cement.pumping import NEW_SHOE, PREVIOUS_SHOE
 from tally.job.figures.model import Figure, Input, Missing, calculated, live, typed
 from tally.job.geometry import Last
 from tally.job.job import Job
-from tally.job.placement import Live, ending, governing, plug_at
+from tally.job.placement import Live
 from tally.job.placement import live as placed
+from tally.job.placement_outcome import ending, governing, plug_at
 from tally.job.returns_watch import called
 
 AS_SEEN = "placement: stages as seen up to here, the rest as planned"

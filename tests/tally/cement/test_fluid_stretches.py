@@ -17,21 +17,21 @@ from tally.pipe.interval import PipeInterval
 OUTER, INNER, WIDE = 0.20, 0.18, 0.30
 BORE, GAP = pi / 4 * INNER**2, pi / 4 * (WIDE**2 - OUTER**2)
 MUD = Fluid("mud", 1200.0)
+WELL = Well(
+    (PipeInterval(0.0, 1000.0, OUTER, INNER, 40.0),),
+    Hole([HoleSection(0.0, 1000.0, WIDE)]),
+    Survey(),
+    collar=980.0,
+)
 
 
 def placed(slurry: float, behind: float):
     """Return a job in 1,000 m of hole of one width: slurry, then mud behind the top plug."""
-    well = Well(
-        (PipeInterval(0.0, 1000.0, OUTER, INNER, 40.0),),
-        Hole([HoleSection(0.0, 1000.0, WIDE)]),
-        Survey(),
-        collar=980.0,
-    )
     slugs = (
         Slug(Fluid("slurry", 1200.0), (Stage(slurry, 0.02),)),
         Slug(MUD, (Stage(behind, 0.02), Stage(0.0, 0.02))),
     )
-    return predict(Plan(well, MUD, slugs, top_plug=1))
+    return predict(Plan(WELL, MUD, slugs, top_plug=1))
 
 
 def test_what_is_in_the_pipe_and_what_is_still_under_it():
@@ -58,17 +58,11 @@ def test_what_has_turned_the_shoe_stands_around_it():
 
 
 def test_a_falling_column_leaves_the_top_of_the_pipe_empty():
-    well = Well(
-        (PipeInterval(0.0, 1000.0, OUTER, INNER, 40.0),),
-        Hole([HoleSection(0.0, 1000.0, WIDE)]),
-        Survey(),
-        collar=980.0,
-    )
     slugs = (
         Slug(Fluid("slurry", 1900.0), (Stage(15.0, 0.02),)),
         Slug(MUD, (Stage(1.0, 0.02), Stage(0.0, 0.02))),
     )
-    job = predict(Plan(well, MUD, slugs, top_plug=1))
+    job = predict(Plan(WELL, MUD, slugs, top_plug=1))
     here = job.at(12.0)
     assert here.empty > 0.5
     assert inside(job, 12.0)[0].top == pytest.approx(here.empty / BORE)

@@ -14,7 +14,8 @@ from tally.job.entries.pumping import Pumped
 from tally.job.entry import moment
 from tally.job.figures import figure
 from tally.job.fold import fold, fold_on
-from tally.job.placement import BEFORE, counts, governing, live, planned, try_change
+from tally.job.placement import BEFORE, counts, live, planned, try_change
+from tally.job.placement_outcome import governing
 from tally.job.returns_watch import called
 from tally.units import read
 
