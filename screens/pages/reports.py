@@ -11,7 +11,7 @@ from textual.content import Content
 from screens.dialogs.exceptions import settle, show_exceptions
 from screens.dialogs.export import write_reports
 from screens.dialogs.signing import sign_report
-from screens.ink import ATTENTION, BOLD, INK, QUIET, Line, line, wrap
+from screens.ink import ATTENTION, BOLD, INK, QUIET, Line, cut, line, wrap
 from screens.pages.help_text import HelpText
 from screens.pages.reading import ReadingPage, one_blank
 from tally.job import depths
@@ -136,7 +136,8 @@ class ReportsPage(ReadingPage):
         wants = _wanted(self.job)
         first, *others = wants or [self._to_sign()]
         more = f"      then: {'; '.join(others)}" if others else ""
-        return [line(f"NEXT  {first}", BOLD), line(more, QUIET)]
+        width = self.size.width
+        return [line(cut(f"NEXT  {first}", width), BOLD), line(cut(more, width), QUIET)]
 
     def _to_sign(self) -> str:
         if self.issue.approved:
